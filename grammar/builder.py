@@ -1,0 +1,179 @@
+"""From lark's tree of one line to one statement.
+
+Input: the tree and the line as given. Output: a ``Statement`` on line 1, or ``Unreadable``. One function a statement;
+``grammar.part_builder`` has the clauses of a part, ``grammar.expectations`` what ``expect`` says.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from grammar.expectations import build_expect
+from grammar.part_builder import build_bare_part, build_kind_first, build_part
+from grammar.points import Line, Unreadable, columns, read_point
+from grammar.quantities import QuantityError, read_quantity
+from grammar.suggestions import correction
+from grammar.syntax_tree import (
+    Author,
+    Board,
+    Keep,
+    PinRole,
+    Point,
+    Power,
+    Statement,
+    Supply,
+    Title,
+    Wire,
+    Word,
+)
+from grammar.trees import check_name, parts_of, statement_span, tokens_of
+
+if TYPE_CHECKING:
+    from lark import Token, Tree
+
+_COLOURS = {"gray": "grey", "purple": "violet"}
+_PLUS_POLES = ("plus", "positive", "+")
+_ROLES = {"analogue": "analog", "inputs": "input", "outputs": "output", "pull-up": "pullup"}
+
+
+def build_statement(tree: Tree[Token], line: Line) -> Statement:
+    """The statement of one line. ``tree`` is the whole tree (rule ``start``). Raises Unreadable."""
+    statement = tree.children[0]
+    assert not isinstance(statement, str), "start always holds one rule"
+    return _BUILDERS[str(statement.data)](statement, line)
+
+
+def _free_text(tree: Tree[Token], line: Line) -> str:
+    keyword, text = tokens_of(tree)
+    start = columns(text)[0]
+    end = start + len(text.rstrip())
+    said = _unquoted(line.text[start:end].strip())
+    if not said:
+        raise Unreadable("title-empty", start, end, before=keyword.strip(" :="))
+    return said
+
+
+def _unquoted(text: str) -> str:
+    """The text without its quotes, or, after a closing quote, without the full stop that follows it."""
+    if text[:1] in '"“”„«' and (match := re.fullmatch(r'["“”„«](.*)["“”»][\s.;,]*', text)):
+        return match[1].strip()
+    return text.strip('"“”„«» ').rstrip(",; ")
+
+
+def _title(tree: Tree[Token], line: Line) -> Title:
+    return Title(_free_text(tree, line), statement_span(tree, line))
+
+
+def _author(tree: Tree[Token], line: Line) -> Author:
+    return Author(_free_text(tree, line), statement_span(tree, line))
+
+
+def _board(tree: Tree[Token], line: Line) -> Board:
+    keyword, *tokens = tokens_of(tree)
+    sizes = [token for token in tokens if token.type == "SIZE"]
+    names = [token for token in tokens if token.type == "NAME"]
+    rails = [token for token in tokens if token.type == "RAILS"]
+    if len(sizes) != 1 or len(names) > 1:
+        wrong = (names or sizes[1:] or [keyword])[-1]
+        raise Unreadable("board-size-expected", *columns(wrong))
+    if names:
+        check_name(names[0])
+    said = rails[-1].lower() if rails else ""
+    joint = "split" if "split" in said else "joined" if "joined" in said else None
+    size = re.sub(r"[- ]?size", "", sizes[0].lower())
+    return Board(size, statement_span(tree, line), str(names[0]) if names else None, joint)
+
+
+def _supply(tree: Tree[Token], line: Line) -> Supply:
+    name = check_name(tokens_of(tree)[1])
+    words: list[Word] = []
+    limit: Word | None = None
+    terminals: list[Point] = []
+    poles: dict[bool, Point] = {}
+    for rule, tokens in parts_of(tree):
+        if rule == "supply_value":
+            _check_supply_word(tokens[0], first=not words)
+            words.append(line.token_word(tokens[0]))
+        elif rule == "limit":
+            limit = _limit(tokens[1], line)
+        elif rule == "terminals":
+            terminals += [read_point(token, line) for token in tokens]
+        else:
+            poles[tokens[0].lower() in _PLUS_POLES] = read_point(tokens[1], line)
+    if not words:
+        raise Unreadable("kind-missing", *columns(name))
+    if not terminals and len(poles) == 2:
+        terminals = [poles[True], poles[False]]
+    elif poles:
+        raise Unreadable("placed-twice" if terminals else "pole-alone", *columns(name))
+    return Supply(line.token_word(name), tuple(words), statement_span(tree, line), limit, tuple(terminals))
+
+
+def _check_supply_word(token: Token, *, first: bool) -> None:
+    if not first and token.isalpha() and (near := correction(token, ("limit",))):
+        raise Unreadable("misspelt", *columns(token), suggestion=near)
+
+
+def _limit(token: Token, line: Line) -> Word:
+    try:
+        read_quantity(str(token))
+    except QuantityError as error:
+        raise Unreadable(
+            "value-unreadable", *columns(token), suggestion=error.suggestion, reason=error.reason
+        ) from None
+    return line.token_word(token)
+
+
+def _wire(tree: Tree[Token], line: Line) -> Wire:
+    tokens = tokens_of(tree)
+    colours = [token for token in tokens if token.type == "COLOUR"]
+    ends = [token for token in tokens if token.type != "COLOUR"]
+    points = tuple(read_point(token, line) for token in ends)
+    if len(points) < 2:
+        raise Unreadable("wire-has-one-end", *columns(ends[0]))
+    colour = colours[0].lower() if colours else None
+    return Wire(points, statement_span(tree, line), _COLOURS.get(colour, colour) if colour else None)
+
+
+def _power(tree: Tree[Token], line: Line) -> Power:
+    _, name, *ways = tokens_of(tree)
+    said = tuple(dict.fromkeys(way.lower() for way in ways))
+    return Power(line.token_word(check_name(name)), said, statement_span(tree, line))
+
+
+def _pin_role(tree: Tree[Token], line: Line) -> PinRole:
+    tokens = tokens_of(tree)
+    points = tuple(read_point(token, line) for token in tokens if token.type != "ROLE")
+    roles = [role for token in tokens if token.type == "ROLE" for role in _role(token)]
+    return PinRole(points, tuple(dict.fromkeys(roles)), statement_span(tree, line))
+
+
+def _role(token: Token) -> tuple[str, ...]:
+    said = token.lower().replace("_", "-")
+    if said.startswith("input") and said.endswith("pullup"):
+        return ("input", "pullup")
+    return (_ROLES.get(said, said),)
+
+
+def _keep(tree: Tree[Token], line: Line) -> Keep:
+    _, one, other = tokens_of(tree)
+    return Keep(line.token_word(one), line.token_word(other), statement_span(tree, line))
+
+
+_BUILDERS: dict[str, Callable[[Tree[Token], Line], Statement]] = {
+    "title": _title,
+    "author": _author,
+    "board": _board,
+    "supply": _supply,
+    "part": build_part,
+    "bare_part": build_bare_part,
+    "kind_first": build_kind_first,
+    "wire": _wire,
+    "bare_wire": _wire,
+    "power": _power,
+    "pin_role": _pin_role,
+    "keep": _keep,
+    "expect": build_expect,
+}

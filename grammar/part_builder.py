@@ -1,0 +1,171 @@
+"""The statement ``part`` and its shorter forms: words, place, marks, claim, bands, code, in any order.
+
+Input: lark's tree of the line. Output: a ``Part``, or ``Unreadable``. Legs that a mark names by row or side
+(``band row 18``) are looked up among the holes of ``in`` (``grammar.marks``), so that the tree holds points only.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from grammar.marks import build_facing, build_mark
+from grammar.points import Line, Unreadable, columns, is_hole, read_place, read_point
+from grammar.stray_words import check_before_facing, check_kind, check_words, stray_places
+from grammar.syntax_tree import Claim, Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross, PlacedIn, Word
+from grammar.trees import check_name, clauses_of, extent, statement_span, tokens_of
+
+if TYPE_CHECKING:
+    from lark import Token, Tree
+
+_PIN_WORDS = {"emitter": "E", "base": "B", "collector": "C", "gate": "G", "drain": "D", "source": "S", "anode": "A",
+              "cathode": "K", "wiper": "W", "plus": "+", "minus": "-"}  # fmt: skip
+_RUN_TOGETHER = re.compile(r"(?:[EBC][-/]?){3}|(?:[GDS][-/]?){3}|[AK][-/]?[AK]", re.IGNORECASE)
+_AMPS_LIKE_A_HOLE = re.compile(r"\d+[AaFH]")
+
+
+def build_part(tree: Tree[Token], line: Line) -> Part:
+    """``part NAME …``."""
+    return _part(tree, tokens_of(tree)[1], [], line)
+
+
+def build_bare_part(tree: Tree[Token], line: Line) -> Part:
+    """``R1 220 between b5 and b12``, without ``part``."""
+    return _part(tree, tokens_of(tree)[0], [], line)
+
+
+def build_kind_first(tree: Tree[Token], line: Line) -> Part:
+    """``red led LED1 in d12 d14``: the kind before the name."""
+    *kind, name = [child for child in tree.children if isinstance(child, str)]
+    return _part(tree, name, kind, line)
+
+
+def _part(tree: Tree[Token], name: Token, kind: list[Token], line: Line) -> Part:
+    check_kind(kind)
+    check_name(name)
+    clauses: dict[str, list[Tree[Token]]] = {}
+    for clause in clauses_of(tree):
+        clauses.setdefault(str(clause.data), []).append(clause)
+    words = kind + [token for clause in clauses.get("value", []) for token in tokens_of(clause)]
+    bands = [token for clause in clauses.get("bands", []) for token in tokens_of(clause)]
+    code = [token for clause in clauses.get("code", []) for token in tokens_of(clause)]
+    words, pins = _pins_said_with_holes(words, clauses.get("placed_in", []))
+    place, words = _place(name, clauses, words, line)
+    if not (words or bands or code):
+        raise Unreadable("kind-missing", *columns(name))
+    check_before_facing(words, [extent(clause)[0] for clause in clauses.get("facing", [])])
+    check_words(words, line, placed=place is not None, legs=_holes(clauses), bands=bands)
+    return Part(
+        line.token_word(name),
+        tuple(line.token_word(token) for token in words),
+        statement_span(tree, line),
+        place,
+        _marks(clauses, place, line),
+        _claim(clauses, pins, line),
+        tuple(line.token_word(token) for token in bands),
+        line.token_word(code[0]) if code else None,
+    )
+
+
+_Clauses = dict[str, list["Tree[Token]"]]
+
+
+def _holes(clauses: _Clauses) -> list[Token]:
+    return [token for clause in clauses.get("placed_in", []) for token in tokens_of(clause)]
+
+
+def _place(
+    name: Token, clauses: _Clauses, words: list[Token], line: Line
+) -> tuple[PlacedIn | PlacedAcross | None, list[Token]]:
+    """The place, and the words that are left: amps that looked like a hole come in, holes without ``in`` go out."""
+    across, legs = clauses.get("across", []), clauses.get("placed_in", [])
+    if len(across) + bool(legs) > 1:
+        raise Unreadable("placed-twice", *columns(name))
+    if across:
+        return _placed_across(across[0], bool(clauses.get("turned")), line), words
+    if legs:
+        start, _ = extent(legs[0])
+        holes, amps = _without_amps(_holes(clauses))
+        words = sorted(words + amps, key=columns)
+    else:
+        holes = stray_places(words)
+        words = [word for word in words if word not in holes]
+        if not holes:
+            return None, words
+        start, _ = columns(holes[0])
+    points = tuple(read_place(hole, line) for hole in holes)
+    return PlacedIn(points, line.span(start, columns(holes[-1])[1])), words
+
+
+def _without_amps(tokens: list[Token]) -> tuple[list[Token], list[Token]]:
+    """``fuse in b5 b9 2A``: among holes with the column first, 2A is two amps."""
+    if not any(is_hole(str(token)) for token in tokens):
+        return tokens, []
+    amps = [token for token in tokens if _AMPS_LIKE_A_HOLE.fullmatch(str(token))]
+    return [token for token in tokens if token not in amps], amps
+
+
+def _placed_across(clause: Tree[Token], turned: bool, line: Line) -> PlacedAcross:
+    tokens, span = tokens_of(clause), statement_span(clause, line)
+    if tokens[0].type == "HOLE":
+        return _corners(tokens, turned, clause, line)
+    board, _, said = tokens[0].rpartition(":")
+    first, last = sorted(int(number) for number in re.findall(r"\d+", said))
+    if first == 0:
+        raise Unreadable("row-unknown", *columns(tokens[0]))
+    letters = re.findall(r"(?<![a-z])[a-j](?![a-z])", tokens[1].lower()) if len(tokens) > 1 else ["e", "f"]
+    left, right = sorted(letters)
+    return PlacedAcross(first, last, span, left, right, turned, board or None)
+
+
+def _corners(tokens: list[Token], turned: bool, clause: Tree[Token], line: Line) -> PlacedAcross:
+    """``across e10 f13``: two opposite corners."""
+    corners = [point for point in (read_point(token, line) for token in tokens) if isinstance(point, Hole)]
+    first, last = sorted(corner.row for corner in corners)
+    left, right = sorted(corner.column for corner in corners)
+    return PlacedAcross(first, last, statement_span(clause, line), left, right, turned, corners[0].board)
+
+
+def _marks(
+    clauses: _Clauses, place: PlacedIn | PlacedAcross | None, line: Line
+) -> tuple[MarkAt | MarkFaces | Notch, ...]:
+    marks = [mark for tree in clauses.get("mark", []) for mark in build_mark(tree, place, line)]
+    facing = [build_facing(tree, line) for tree in clauses.get("facing", [])]
+    return tuple(sorted([*marks, *facing], key=lambda mark: mark.span))
+
+
+def _pins_said_with_holes(words: list[Token], legs: list[Tree[Token]]) -> tuple[list[Token], list[Token]]:
+    """``emitter in c10, base in c11, collector in c12``: the words that are left, and the pins in the order of legs."""
+    if len(legs) < 2 or any(len(tokens_of(clause)) != 1 for clause in legs):
+        return words, []
+    before = {extent(clause)[0] - 1: clause for clause in legs}
+    pins = [word for word in words[1:] if columns(word)[1] in before]
+    if len(pins) != len(legs):
+        return words, []
+    return [word for word in words if word not in pins], pins
+
+
+def _claim(clauses: _Clauses, pins_with_holes: list[Token], line: Line) -> Claim | None:
+    if pins_with_holes:
+        words = tuple(pin for token in pins_with_holes for pin in _pins(token, line))
+        span = line.span(columns(pins_with_holes[0])[0], columns(pins_with_holes[-1])[1])
+        return Claim(words, "measured" in clauses, span)
+    if "claim" not in clauses:
+        return None
+    tree = clauses["claim"][0]
+    measured = clauses.get("measured", [])
+    start, end = extent(tree)
+    if measured:
+        end = max(end, extent(measured[0])[1])
+    pins = tuple(pin for token in tokens_of(tree) for pin in _pins(token, line))
+    return Claim(pins, bool(measured), line.span(start, end))
+
+
+def _pins(token: Token, line: Line) -> list[Word]:
+    """One pin, or three letters written together (``EBC``, ``E-B-C``); a spelled-out name in short (``emitter``)."""
+    start, _ = columns(token)
+    if _RUN_TOGETHER.fullmatch(str(token)):
+        letters = [(place, letter) for place, letter in enumerate(token) if letter.isalpha()]
+        return [line.word(start + place, start + place + 1) for place, _ in letters]
+    word = line.token_word(token)
+    return [Word(_PIN_WORDS.get(word.text.lower(), word.text), word.span)]

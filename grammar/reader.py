@@ -1,0 +1,172 @@
+"""Reading a wiring list: text in, statements and problems out; it never raises.
+
+Each line is read by itself (one statement a line), so that an error costs its own line and no other. A line that was
+read before is not read again: its tree is kept by its text, on line 1, and moved to where it stands now. What depends
+on the whole list (declared names, rails without a side) is settled last.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar, cast
+
+from msgspec import Struct
+
+from grammar.builder import build_statement
+from grammar.names import settle_names
+from grammar.points import Line, Unreadable
+from grammar.problems import PROBLEMS
+from grammar.syntax_errors import explain, misspelt_keyword
+from grammar.syntax_tree import Problem, Span, Statement, WiringList
+from grammar.tidy import is_free_text, tidy
+
+if TYPE_CHECKING:
+    from lark import Lark
+
+LONGEST_TEXT = 1_000_000
+LONGEST_LINE = 2_000
+MOST_LINES = 5_000
+_LINES_KEPT = 20_000
+_LISTS_KEPT = 64
+
+
+def read(text: str | bytes) -> WiringList:
+    """The statements and problems of a wiring list.
+
+    ``text`` may be bytes as they come from a file: UTF-8 with or without a byte-order mark, UTF-16 with one, else
+    Latin-1. Never raises: what cannot be read is a Problem, at most one a line.
+    """
+    return _read(text if isinstance(text, str) else decode(text))
+
+
+def decode(content: bytes) -> str:
+    """The text of a file's bytes. Latin-1, which reads any bytes, comes last."""
+    if content.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return content.decode("utf-16", errors="replace")
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return content.decode("latin-1")
+
+
+@lru_cache(maxsize=_LISTS_KEPT)
+def _read(text: str) -> WiringList:
+    lines, problems = _lines(text)
+    statements: list[Statement] = []
+    for number, line in enumerate(lines, start=1):
+        statement, problem = _read_line_at(line, number)
+        if statement is not None:
+            statements.append(statement)
+        if problem is not None:
+            problems.append(problem)
+    settled, unsettled = settle_names(tuple(statements), lines, _problem)
+    problems = sorted(problems + unsettled, key=lambda problem: problem.span)
+    return WiringList(tuple(settled), tuple(problems), lines)
+
+
+def _lines(text: str) -> tuple[tuple[str, ...], list[Problem]]:
+    """The lines within the limits, and a problem for each limit that was passed."""
+    problems = []
+    cut = text[:LONGEST_TEXT]
+    lines = cut.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    if len(text) > LONGEST_TEXT:
+        problems.append(_limit_problem("text-too-long", min(len(lines), MOST_LINES), f"{LONGEST_TEXT:,} characters"))
+    if lines and not lines[-1]:
+        lines.pop()
+    if len(lines) > MOST_LINES:
+        problems = [_limit_problem("too-many-lines", MOST_LINES, f"{MOST_LINES:,}")]
+        lines = lines[:MOST_LINES]
+    return tuple(lines), problems
+
+
+def _limit_problem(label: str, line: int, limit: str) -> Problem:
+    return Problem(label, Span(line, 1, line, 1), PROBLEMS[label].say.format(limit=limit))
+
+
+class _LineRead(NamedTuple):
+    statement: Statement | None
+    problem: Problem | None
+
+
+@lru_cache(maxsize=_LINES_KEPT)
+def _read_line_at(text: str, number: int) -> _LineRead:
+    read_line = _read_line(text)
+    if number == 1:
+        return read_line
+    return _LineRead(_moved(read_line.statement, number), _moved(read_line.problem, number))
+
+
+@lru_cache(maxsize=_LINES_KEPT)
+def _read_line(text: str) -> _LineRead:
+    """One line as if it were line 1."""
+    try:
+        if len(text) > LONGEST_LINE:
+            raise Unreadable("line-too-long", 0, LONGEST_LINE, limit=f"{LONGEST_LINE:,}")
+        plain = tidy(text)
+        if not plain.strip():
+            return _LineRead(None, None)
+        _check_characters(text)
+        _check_one_statement(plain)
+        return _LineRead(_parse(plain, Line(text)), None)
+    except Unreadable as error:
+        return _LineRead(None, _problem(error, 1, text))
+
+
+def _check_characters(text: str) -> None:
+    for place, character in enumerate(text):
+        if (character < " " and character not in "\t\v\f") or character == "\ufffd":
+            raise Unreadable("not-text", place, place + 1)
+
+
+def _check_one_statement(plain: str) -> None:
+    if ";" in plain and not is_free_text(plain):
+        place = plain.index(";")
+        raise Unreadable("two-statements", place, place + 1)
+
+
+def _parse(plain: str, line: Line) -> Statement:
+    from lark.exceptions import UnexpectedInput
+
+    try:
+        tree = parser().parse(plain)
+    except UnexpectedInput as error:
+        raise explain(error, plain) from None
+    if misspelt := misspelt_keyword(tree, plain):
+        raise misspelt
+    return build_statement(tree, line)
+
+
+@lru_cache(maxsize=1)
+def parser() -> Lark:
+    """The parser made from ``legs.lark``, once a process. A grammar made ahead of time would be loaded here."""
+    from lark import Lark
+
+    grammar = Path(__file__).with_name("legs.lark").read_text(encoding="utf-8")
+    return Lark(grammar, parser="lalr", lexer="contextual", propagate_positions=True, maybe_placeholders=False)
+
+
+def _problem(error: Unreadable, number: int, text: str) -> Problem:
+    row = PROBLEMS[error.label]
+    start, end = error.start, max(error.end, error.start + 1)
+    found = text[error.start : error.end].strip() or "the end of the line"
+    fills = {"found": found, "before": "", "suggestion": error.suggestion or "", **error.fills}
+    expected = tuple(form.format(**fills) for form in row.expected)
+    return Problem(
+        error.label, Span(number, start + 1, number, end + 1), row.say.format(**fills), expected, error.suggestion
+    )
+
+
+_T = TypeVar("_T")
+
+
+def _moved(node: _T, line: int) -> _T:
+    """The same node on another line: every span below it is moved."""
+    moved: Any = node
+    if isinstance(node, Span):
+        moved = Span(line, node.column, line, node.end_column)
+    elif isinstance(node, Struct):
+        moved = type(node)(*(_moved(getattr(node, field), line) for field in node.__struct_fields__))
+    elif isinstance(node, tuple):
+        moved = tuple(_moved(member, line) for member in node)
+    return cast("_T", moved)

@@ -1,0 +1,105 @@
+"""Words of a ``part`` that are neither kind nor value: holes without ``in``, letters without ``as``, misspelt keywords.
+
+The grammar takes every word it does not know for a kind or a value, as it has no list of parts. Here the words that
+have the shape of something else are found, so that none is misread in silence.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from grammar.points import Line, Unreadable, columns, is_hole
+from grammar.suggestions import correction
+
+if TYPE_CHECKING:
+    from lark import Token
+
+_MOST_ROWS = 63
+_RAIL = re.compile(r"[LR][+-]\d{0,2}", re.IGNORECASE)
+_ROWS = re.compile(r"\d{1,2}(-|\.\.)\d{1,2}")
+_PLACE_WORDS = ("in", "at", "on", "between", "from", "across")
+_BEFORE_HOLES = ("in", "at", "between", "across", "legs")
+_BEFORE_ONE_HOLE = ("band", "stripe", "long", "short", "plus", "minus", "anode", "cathode", "dot", "flat", "notch")
+_BAND_COLOURS = (
+    "black",
+    "brown",
+    "red",
+    "orange",
+    "yellow",
+    "green",
+    "blue",
+    "violet",
+    "grey",
+    "white",
+    "gold",
+    "silver",
+)
+
+
+def is_place(word: str) -> bool:
+    """Whether a word has the shape of a hole on a board (column first) or of a rail."""
+    return (is_hole(word) and int(re.sub(r"\D", "", word)) <= _MOST_ROWS) or _RAIL.fullmatch(word) is not None
+
+
+def stray_places(words: list[Token]) -> list[Token]:
+    """The holes of a part that was written without ``in`` (``part R1 220 b11 b16``): one run of two or more, after at
+    least one other word. Empty where there are none, or where a keyword before them is misspelt."""
+    places = [index for index, word in enumerate(words) if index and is_place(word)]
+    if len(places) < 2 or places != list(range(places[0], places[-1] + 1)):
+        return []
+    if correction(words[places[0] - 1], _BEFORE_HOLES):
+        return []
+    return [words[index] for index in places]
+
+
+def check_kind(kind: list[Token]) -> None:
+    """The words before the name (``red led LED1``). Raises Unreadable where a place begins before any name."""
+    for word in kind:
+        if word.lower() in _PLACE_WORDS:
+            raise Unreadable("name-expected", *columns(word))
+
+
+def check_before_facing(words: list[Token], facing: list[int]) -> None:
+    """``flt faces a``: a word right before ``faces`` is a misspelt mark. ``facing`` are the columns of ``faces``."""
+    for word in words[1:]:
+        if columns(word)[1] + 1 in facing and (near := correction(word, ("flat", "tab", "front"))):
+            raise Unreadable("misspelt", *columns(word), suggestion=near)
+
+
+def check_words(words: list[Token], line: Line, *, placed: bool, legs: list[Token], bands: list[Token]) -> None:
+    """Raises Unreadable for the first word that is out of place. ``legs`` are the tokens of ``in``."""
+    for index, word in enumerate(words):
+        before = words[index - 1] if index else None
+        if bands and columns(word)[0] == columns(bands[-1])[1] + 1:
+            _after_bands(word)
+        if index and (is_place(word) or _ROWS.fullmatch(word)):
+            _stray_place(word, before, placed)
+        if index and re.fullmatch(r"[A-Za-z]", word):
+            raise Unreadable("letters-astray", *columns(word))
+        if legs and not line.text[columns(legs[-1])[1] : columns(word)[0]].strip(" ,\t\u00a0"):
+            _half_a_hole(word, legs, others=index > 0)
+
+
+def _after_bands(word: Token) -> None:
+    if word.isalpha() and (near := correction(word, _BAND_COLOURS)):
+        raise Unreadable("colour-expected", *columns(word), suggestion=near)
+
+
+def _stray_place(word: Token, before: Token | None, placed: bool) -> None:
+    keywords = _BEFORE_ONE_HOLE if placed else _BEFORE_HOLES + _BEFORE_ONE_HOLE
+    if before is not None and (near := correction(before, keywords)):
+        raise Unreadable("misspelt", *columns(before), suggestion=near)
+    raise Unreadable("hole-astray", *columns(word))
+
+
+def _half_a_hole(word: Token, legs: list[Token], *, others: bool) -> None:
+    """``in b5 k12``, ``in c10 11 12``: what comes right after the only hole that was named, or is the next row."""
+    last = str(legs[-1])
+    if len(legs) == 1 and re.fullmatch(r"[k-zK-Z]-?\d{1,2}", word):
+        raise Unreadable("column-unknown", *columns(word))
+    if not word.isdigit() or len(word) > 2 or not is_hole(last):
+        return
+    row = int(re.sub(r"\D", "", last))
+    if len(legs) == 1 or (others and abs(int(word) - row) == 1):
+        raise Unreadable("hole-without-column", *columns(word), suggestion=f"{last[0]}{word}")

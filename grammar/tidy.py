@@ -1,0 +1,61 @@
+"""Make a pasted line plain before the grammar sees it, without moving a character.
+
+Input: one line as given. Output: a line of the same length, in which everything that carries no meaning is a blank:
+the comment, a list bullet or number in front, closing punctuation, "the" and "hole". Smart quotes, dashes, arrows and
+blanks become their plain forms. As every character keeps its column, spans in the tidy line are spans in the given one.
+"""
+
+from __future__ import annotations
+
+import re
+
+_PLAIN = str.maketrans({
+    "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u202f": " ", "\u3000": " ", "\u200b": " ", "\ufeff": " ", "\t": " ",
+    "\v": " ", "\f": " ", "\r": " ", "\u2028": " ", "\u2029": " ", "\x85": " ",
+    "“": '"', "”": '"', "„": '"', "«": '"', "»": '"', "‘": "'", "’": "'",
+    "–": "-", "—": "-", "‐": "-", "‑": "-", "‒": "-", "−": "-",
+    "⟶": "→", "➔": "→", "➜": "→", "⇒": "→", "➝": "→",
+    "\u03bc": "\u00b5", "\u2126": "\u03a9", "½": "½",
+})  # fmt: skip
+
+_BULLET = re.compile(r"\s*(?:[-*•·>](?=\s)|\d{1,3}[.)](?=\s)|\[[ xX]?\](?=\s))\s*")
+_RULE = re.compile(r"[\s`~=_*|-]*(?:```\w*)?\s*")
+_QUOTES = re.compile(r"[\"`]|(?<!\w)'|'(?!\w)")
+_NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?)(?=\s)", re.IGNORECASE)
+_FREE_TEXT = re.compile(r"\s*(?:title|by|author)\b", re.IGNORECASE)
+_CLOSING = re.compile(r"[\s.;,]+$")
+
+
+def tidy(line: str) -> str:
+    """The line in plain form, of the same length; all blanks where it says nothing."""
+    plain = line.translate(_PLAIN)
+    plain = _blank(plain, _comment_starts(plain), len(plain))
+    if match := _BULLET.match(plain):
+        plain = _blank(plain, 0, match.end())
+    if plain.lstrip().startswith("//") or _RULE.fullmatch(plain):
+        return " " * len(line)
+    if is_free_text(plain):
+        return plain
+    if match := _CLOSING.search(plain):
+        plain = _blank(plain, match.start(), len(plain))
+    plain = _QUOTES.sub(" ", plain)
+    return _NOISE.sub(lambda match: " " * len(match[0]), plain)
+
+
+def is_free_text(plain: str) -> bool:
+    """Whether the line is a title or an author, whose words are not the language's."""
+    return _FREE_TEXT.match(plain) is not None
+
+
+def _comment_starts(line: str) -> int:
+    """Where the comment starts: the first ``#`` that is not between two quotes."""
+    at = line.find("#")
+    while at >= 0:
+        if line.count('"', 0, at) % 2 == 0 or '"' not in line[at:]:
+            return at
+        at = line.find("#", at + 1)
+    return len(line)
+
+
+def _blank(line: str, start: int, end: int) -> str:
+    return line[:start] + " " * (end - start) + line[end:]

@@ -1,0 +1,114 @@
+"""What could be misread in silence is settled by the whole list, or asked back with the spelling to use."""
+
+from __future__ import annotations
+
+import pytest
+
+from grammar import read
+from tests.grammar.plain_tree import labels, statements
+
+SETTLED = [
+    ("a declared part wins over a hole", "part D1 1N4001 in d12 d18 band d18\nwire D1 to a5", "Wire(points=[?D1 a5])"),
+    ("in any case", "part D1 1N4001 in d12 d18 band d18\nwire d1 to a5", "Wire(points=[?d1 a5])"),
+    (
+        "also where it is declared later",
+        "part U1 x\nwire C1 to a5\npart C1 100n in b5 b9",
+        "Part(name='C1', words=['100n'], place=PlacedIn(points=[b5 b9]))",
+    ),
+    (
+        "its own leg is a hole all the same",
+        "part D1 1N4001 in d1 d5 band d5",
+        "Part(name='D1', words=['1N4001'], place=PlacedIn(points=[d1 d5]), marks=[MarkAt(mark=band, point=d5)])",
+    ),
+    ("a hole with a board stays a hole", "part D1 1N4001\nwire TOP:D1 to a5", "Wire(points=[TOP:d1 a5])"),
+    ("with no such part it is a hole", "wire D9 to a16", "Wire(points=[d9 a16])"),
+    ("a sign after a declared part is a pin", "part C1 100uF in d1 d4\nwire C1 + to a5", "Wire(points=[C1.+ a5])"),
+    ("a word after a declared part is a pin", "part U1 controller-5v\nwire U1 D9 to a16", "Wire(points=[U1.D9 a16])"),
+    ("a number after a declared part is a pin", "part R1 220\nwire R1 1 to a5", "Wire(points=[R1.1 a5])"),
+    ("a comma keeps two points apart", "part U1 controller-5v\nwire U1, D9, a16", "Wire(points=[?U1 d9 a16])"),
+    (
+        "amps among holes with the column first",
+        "part F1 fuse in b5 b9 2A",
+        "Part(name='F1', words=['fuse' '2A'], place=PlacedIn(points=[b5 b9]))",
+    ),
+    (
+        "but a hole where all have the row first",
+        "part F1 fuse in 5b 9b 2a",
+        "Part(name='F1', words=['fuse'], place=PlacedIn(points=[b5 b9 a2]))",
+    ),
+    (
+        "a number far from the legs is a value",
+        "part R1 in b5 b9 47",
+        "Part(name='R1', words=['47'], place=PlacedIn(points=[b5 b9]))",
+    ),
+    (
+        "a part number of the shape of a hole",
+        "part Q1 C945 in c10 c11 c12",
+        "Part(name='Q1', words=['C945'], place=PlacedIn(points=[c10 c11 c12]))",
+    ),
+    ("one pair of rails in use", "wire R+ to a5\nwire blue rail to a6", "Wire(points=[R- a6])"),
+    ("a minus sign before a connector is a pin", "part LED1 led\nwire LED1 - to a5", "Wire(points=[LED1.- a5])"),
+    ("a dash between points is to", "part LED1 led\nwire LED1 - a5", "Wire(points=[?LED1 a5])"),
+    ("a voltage is not a pin", "wire 3.3V to a5", "Wire(points=[?3.3V a5])"),
+    (
+        "contradicting marks are both kept",
+        "part LED1 led in d5 d7 anode (short leg) d5",
+        "Part(name='LED1', words=['led'], place=PlacedIn(points=[d5 d7]), "
+        "marks=[MarkAt(mark=anode, point=d5) MarkAt(mark=short, point=d5)])",
+    ),
+    (
+        "plus stripe is the plus of a tantalum",
+        "part C1 10uF in d5 d7 plus stripe d5",
+        "Part(name='C1', words=['10uF'], place=PlacedIn(points=[d5 d7]), marks=[MarkAt(mark=plus, point=d5)])",
+    ),
+]
+
+
+@pytest.mark.parametrize(("rule", "text", "last"), SETTLED, ids=[rule for rule, _, _ in SETTLED])
+def test_the_whole_list_settles(rule: str, text: str, last: str) -> None:
+    assert last == statements(text)[-1]
+
+
+ASKED_BACK = [
+    ("part R1 220 in 5 12", "5", "hole-without-column"),
+    ("part R1 220 in 5, 12", "5", "hole-without-column"),
+    ("part R1 220 in b5 12", "12", "hole-without-column"),
+    ("part P1 pot 10k in c10 11 12", "11", "hole-without-column"),
+    ("wire 5 to 12", "5", "hole-without-column"),
+    ("wire top rail to a5", "top rail", "rail-unclear"),
+    ("wire rail to a5", "rail", "rail-unclear"),
+    ("wire left rail to a5", "left rail", "rail-unclear"),
+    ("wire 5V rail to a5", "5V rail", "rail-unclear"),
+    ("wire L+ to R-\nwire red rail to a5", "red rail", "rail-side-unclear"),
+    ("supply A 9V on L+ L-\nsupply B 5V on R+ R-\npart R1 220 in b5 plus rail", "plus rail", "rail-side-unclear"),
+    ("part L motor 9V", "L", "name-is-reserved"),
+    ("supply r 9V", "r", "name-is-reserved"),
+    ("wire k12 to a5", "k12", "column-unknown"),
+    ("part R1 220 in b5 K12", "K12", "column-unknown"),
+    ("part R1 220 in K12 b5", "K12", "column-unknown"),
+    ("wire a0 to b5", "a0", "row-unknown"),
+    ("part U2 NE555 across 0-3", "0-3", "row-unknown"),
+    ("part R1 220 in b5 row 12", "row", "not-understood"),
+    ("part Q1 PN2222A E B C", "E", "letters-astray"),
+    ("part R1 220 in b5 b9 b11 to", "to", "point-expected"),
+]
+
+
+@pytest.mark.parametrize(("text", "words", "label"), ASKED_BACK)
+def test_it_is_asked_back_at_the_place(text: str, words: str, label: str) -> None:
+    (problem,) = read(text).problems
+    line = text.rsplit("\n", maxsplit=1)[-1]
+
+    assert label == problem.label
+    assert words == (line[problem.span.column - 1 : problem.span.end_column - 1] or "to")
+
+
+def test_the_question_about_a_rail_names_the_spellings_to_use() -> None:
+    (problem,) = read("wire L+ to R-\nwire red rail to a5").problems
+
+    assert problem.message.endswith("write L+ or R+")
+
+
+def test_an_undeclared_designator_is_left_to_the_checker() -> None:
+    assert [] == labels("wire Q7 to a5")
+    assert ["Wire(points=[?Q7 a5])"] == statements("wire Q7 to a5")
