@@ -1,0 +1,193 @@
+"""Finds a part by what people write: ``l7805``, ``2222``, ``BC547B``, ``74hc595n``, ``1n4007-t``.
+
+Input: a word. Output: a ``Match``: exactly one entry, several that it could be, or none with near misses. Case, spaces and
+hyphens never matter. A maker's prefix and a package's or gain group's suffix may be missing or too many; every such step
+away from the entry's own name costs, and only the entries at the lowest cost are taken. Two at the same cost are two
+answers: the caller asks.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from functools import cached_property
+
+from msgspec import Struct
+
+from grammar.suggestions import nearest
+from parts_library.schema import AnyEntry, Bipolar, Chip, Diode, Mosfet, Regulator, Zener
+
+
+class Match(Struct, frozen=True):
+    """What a word names. ``exact`` says that it is the name or an alias of each of ``entries`` as written; ``near`` are
+    names of entries that are spelled alike, when nothing was found."""
+
+    entries: tuple[AnyEntry, ...] = ()
+    exact: bool = False
+    near: tuple[str, ...] = ()
+
+    @property
+    def entry(self) -> AnyEntry | None:
+        """The entry, if it is exactly one."""
+        return self.entries[0] if len(self.entries) == 1 else None
+
+
+# Letters that makers of chips put before the same number; common practice, no source. CMOS versions of bipolar chips
+# (TLC555, LMC555) are other parts, and their letters are not among these.
+_MAKERS = ("LM", "L", "UA", "MC", "SN", "NE", "SE", "SA", "NA", "KA", "CD", "HEF", "HCF", "MM", "DM", "M", "TC", "CA",
+           "NJM", "UPC", "RC", "ULN", "ULQ", "MCP", "PC", "DS", "ATMEGA")
+# Letters before the number of a transistor or diode that are left out in speech, or not printed on the part.
+_DISCRETE = ("P2N", "2N", "1N", "2S", "PN", "MPS", "KSP", "BC", "B", "SS", "S", "MPSA", "FQP", "RFP")
+
+_CHIP_SUFFIXES = ("N", "P", "A", "E", "T", "AN", "BN", "CN", "AP", "BP", "CP", "CT", "CV", "CDIP", "PG", "EN", "PE", "NE",
+                  "PU", "TG", "BTG", "CTG", "ANG", "NG", "AE", "BE", "TU", "TV", "NT", "IP", "DIP", "ACP", "ACN", "BEY",
+                  "NOPB", "CNNOPB", "NNOPB")
+_TRANSISTOR_SUFFIXES = ("A", "B", "C", "Y", "GR", "O", "BL", "P", "L", "H", "16", "25", "40", "TA", "BTA", "CTA", "TF",
+                        "TAR", "BU", "G", "BK", "RLRA", "RLRAG", "ZL1G")
+_DIODE_SUFFIXES = ("T", "TR", "TP", "TA", "RL", "RLG", "G", "E3", "A", "AT", "ATR")
+_MOSFET_SUFFIXES = ("PBF", "TA", "G", "BU")
+_OWN_SUFFIXES = ("A", "N", "P")
+"""What people leave off an entry's own name: ``2N2222`` for 2N2222A, ``L298`` for L298N."""
+
+_SHORTEST = 3
+"""No core shorter than this is a part number: ``L293D`` is not found by ``93``."""
+
+
+class Index:
+    """The entries by all their spellings. Made once a library."""
+
+    def __init__(self, entries: Iterable[AnyEntry]) -> None:
+        self._names: dict[str, str] = {}
+        self._spellings: dict[str, list[_Spelling]] = {}
+        self._entries = tuple(entries)
+        for entry in self._entries:
+            self._names[entry.name] = entry.name
+            self._names.update(dict.fromkeys(entry.aliases, entry.name))
+            for spelling in _spellings_of(entry):
+                self._spellings.setdefault(spelling.key, []).append(spelling)
+
+    def find(self, text: str) -> Match:
+        """The entries that ``text`` names at the lowest cost, or near misses."""
+        match = self.match(text)
+        return match if match.entries else Match(near=self._near(text))
+
+    def match(self, text: str) -> Match:
+        """As ``find``, without the search for near misses."""
+        costs: dict[str, tuple[int, AnyEntry]] = {}
+        for key, prefix, suffix in _forms_of(squeezed(text)):
+            for spelling in self._spellings.get(key, ()):
+                if not _goes_together(spelling, prefix, suffix):
+                    continue
+                cost = spelling.cost + 2 * bool(prefix) + 2 * bool(suffix)
+                known = costs.get(spelling.entry.name)
+                if known is None or cost < known[0]:
+                    costs[spelling.entry.name] = (cost, spelling.entry)
+        return _cheapest(text, costs) if costs else Match()
+
+    def exactly(self, text: str) -> tuple[AnyEntry, ...]:
+        """The entries of which ``text`` is the name or an alias, but for case, spaces and hyphens."""
+        exact = [spelling for spelling in self._spellings.get(squeezed(text), ()) if spelling.cost <= 1]
+        named = [spelling.entry for spelling in exact if spelling.cost == 0]
+        return tuple(named or {spelling.entry.name: spelling.entry for spelling in exact}.values())
+
+    def described(self, word: str) -> tuple[AnyEntry, ...]:
+        """The entries of which a single word in lower case is part of the description: ``red``, ``active``."""
+        return self._by_word.get(word, ())
+
+    @cached_property
+    def _by_word(self) -> dict[str, tuple[AnyEntry, ...]]:
+        found: dict[str, list[AnyEntry]] = {}
+        for entry in self._entries:
+            for word in sorted(descriptors(entry)):
+                found.setdefault(word, []).append(entry)
+        return {word: tuple(entries) for word, entries in found.items()}
+
+    def _near(self, text: str) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(self._names[name] for name in nearest(text, tuple(self._names))))[:3]
+
+
+class _Spelling(Struct, frozen=True):
+    """A key under which an entry is found; ``prefix`` and ``suffix`` are what was taken off its name for it."""
+
+    key: str
+    entry: AnyEntry
+    cost: int
+    prefix: str = ""
+    suffix: str = ""
+
+
+def descriptors(entry: AnyEntry) -> frozenset[str]:
+    """The single words that describe an entry: those of its name and aliases, its colour, type, use and polarity."""
+    words = {part for name in (entry.name, *entry.aliases) for part in re.split(r"[\s-]+", name.lower())}
+    words |= {chunk for name in (entry.name, *entry.aliases) for chunk in (name.lower(), *name.lower().split())}
+    words |= {str(getattr(entry, field)).lower() for field in ("colour", "type", "use", "polarity", "chemistry")
+              if hasattr(entry, field)}
+    if isinstance(entry, Regulator):
+        words |= {"regulator", "voltage-regulator", "ldo"}
+    return frozenset(words)
+
+
+def squeezed(text: str) -> str:
+    """The word in capitals without spaces, hyphens and the like: the key that all comparisons use. A decimal point stays:
+    a zener diode for 2.4 V is none for 24 V."""
+    pointed = re.sub(r"(?<=\d)[.,](?=\d)", ".", text.upper())
+    return re.sub(r"(?<!\d)\.|\.(?!\d)|[^0-9A-Z+.]", "", pointed)
+
+
+def _cheapest(text: str, costs: dict[str, tuple[int, AnyEntry]]) -> Match:
+    lowest = min(cost for cost, _ in costs.values())
+    # A bare number leaves the maker's letters open: every part of that number is meant, unless it is a name in full.
+    spoken = lowest > 0 and squeezed(text).isdigit()
+    taken = tuple(entry for cost, entry in costs.values() if cost == lowest or spoken)
+    return Match(taken, exact=lowest <= 1)
+
+
+def _spellings_of(entry: AnyEntry) -> Iterator[_Spelling]:
+    yield _Spelling(squeezed(entry.name), entry, 0)
+    for alias in entry.aliases:
+        yield _Spelling(squeezed(alias), entry, 1)
+    name = squeezed(entry.name)
+    if not re.search(r"\d", name) or not isinstance(entry, (Chip, Regulator, Bipolar, Mosfet, Diode, Zener)):
+        return
+    chip = isinstance(entry, (Chip, Regulator))
+    prefixes = ("", *(letters for letters in (_MAKERS if chip else _DISCRETE) if name.startswith(letters)))
+    suffixes = ("", *(letters for letters in _OWN_SUFFIXES if name.endswith(letters) and not isinstance(entry, Mosfet)))
+    for prefix in prefixes:
+        for suffix in suffixes:
+            core = name[len(prefix):len(name) - len(suffix)]
+            if (prefix or suffix) and len(core) >= _SHORTEST and re.search(r"\d", core):
+                yield _Spelling(core, entry, 2 * bool(prefix) + 2 * bool(suffix), prefix, suffix)
+
+
+def _forms_of(key: str) -> Iterator[tuple[str, str, str]]:
+    """The key as written and with a maker's letters, a suffix or both taken off: (core, prefix, suffix)."""
+    yield key, "", ""
+    if not re.search(r"\d", key):
+        return
+    prefixes = ("", *(letters for letters in _MAKERS if key.startswith(letters)))
+    every = dict.fromkeys(_CHIP_SUFFIXES + _TRANSISTOR_SUFFIXES + _DIODE_SUFFIXES + _MOSFET_SUFFIXES)
+    suffixes = ("", *(letters for letters in every if key.endswith(letters)))
+    for prefix in prefixes:
+        for suffix in suffixes:
+            core = key[len(prefix):len(key) - len(suffix)]
+            if (prefix or suffix) and len(core) >= _SHORTEST and re.search(r"\d", core):
+                yield core, prefix, suffix
+
+
+def _goes_together(spelling: _Spelling, prefix: str, suffix: str) -> bool:
+    """Whether what was taken off the word may be taken off for this entry: its own kind of letters, one side at a time."""
+    if suffix and (spelling.suffix or suffix not in _suffixes_for(spelling.entry)):
+        return False
+    if not prefix:
+        return True
+    return isinstance(spelling.entry, (Chip, Regulator)) and spelling.prefix in ("", *_MAKERS)
+
+
+def _suffixes_for(entry: AnyEntry) -> tuple[str, ...]:
+    if isinstance(entry, (Chip, Regulator)):
+        return _CHIP_SUFFIXES
+    if isinstance(entry, Bipolar):
+        return _TRANSISTOR_SUFFIXES
+    if isinstance(entry, (Diode, Zener)):
+        return _DIODE_SUFFIXES
+    return _MOSFET_SUFFIXES if isinstance(entry, Mosfet) else ()
