@@ -1,0 +1,1 @@
+"""What the list names: parts with their entries of the library."""

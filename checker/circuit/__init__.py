@@ -1,0 +1,1 @@
+"""The circuit: parts and nets as a graph."""

@@ -1,0 +1,133 @@
+"""``legwise check``: a report on each list, or one list mended.
+
+Input: files, or standard input. Output: the reports in one format. Of several lists the highest status counts,
+so that 0 is only given where every list was read and every one is clear, and 2 says that something could not be
+judged.
+"""
+
+from __future__ import annotations
+
+import sys
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from checker.commands.shared import (
+    CLEAR,
+    FOUND,
+    MISUSED,
+    STANDARD_INPUT,
+    Misuse,
+    complain,
+    nearest,
+    page,
+    read,
+    sayable,
+    write,
+)
+
+if TYPE_CHECKING:
+    from checker.report.model import Report
+
+_STATUSES = {"clear": CLEAR, "unreadable": MISUSED}
+_NO_LIST = """\
+no list was given.
+  legwise check FILE.legs   check the list in a file
+  legwise check -           check a list that you paste here
+  legwise example           lists to start from"""
+_OUR_FAULT = """\
+the checker itself failed on {name} ({problem}).
+  The list is not to blame. Please report it together with the list; python -X dev -m checker check shows more."""
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """What the command takes."""
+    parser.add_argument("files", nargs="*", metavar="FILE", help="a list, or - for standard input")
+    parser.add_argument("--format", metavar="FORMAT", help="terminal (the default) or json")
+    parser.add_argument("--parts", metavar="KIT.toml", type=Path, help="parts of your own besides the library's")
+    parser.add_argument("--mend", action="store_true", help="print the list with the checked fixes made, nothing else")
+
+
+def run(arguments: Namespace) -> int:
+    """Check every list and print the reports; the exit status."""
+    from checker import report as formats
+
+    names = _names(arguments.files)
+    wanted = (arguments.format or "terminal").lower()
+    if wanted not in formats.FORMATS:
+        raise Misuse(f"no format '{wanted}'. {nearest(wanted, formats.FORMATS)}")
+    _kit_can_be_used(arguments.parts)
+    if arguments.mend:
+        return _mend(names, arguments)
+    found = [_report(name, arguments.parts) for name in names]
+    reports = [each for each in found if each is not None]
+    text = formats.render(wanted, reports, page(several=len(names) > 1))
+    write(text, for_machines=wanted in formats.FOR_MACHINES)
+    return max(MISUSED if each is None else status(each) for each in found)
+
+
+def status(report: Report) -> int:
+    """The exit status of one report: 0 clear, 2 unreadable, 1 anything else."""
+    return _STATUSES.get(report.verdict, FOUND)
+
+
+def _names(files: list[str]) -> list[str]:
+    """The files to read; standard input where none is named and something is piped in."""
+    if files.count(STANDARD_INPUT) > 1:
+        raise Misuse("standard input (-) can be read only once")
+    if files:
+        return files
+    if sys.stdin is None or sys.stdin.closed or sys.stdin.isatty():
+        raise Misuse(_NO_LIST)
+    return [STANDARD_INPUT]
+
+
+def _kit_can_be_used(kit: Path | None) -> None:
+    if kit is None:
+        return
+    from parts_library.loader import LibraryError, load_library
+
+    try:
+        load_library(kit)
+    except LibraryError as problem:
+        raise Misuse(f"the parts of {kit} cannot be used: {problem}") from None
+
+
+def _report(name: str, kit: Path | None) -> Report | None:
+    """The report on one list; None, with the reason on standard error, where there can be none."""
+    text = read(name)
+    if text is None:
+        return None
+    from checker.check import check
+
+    try:
+        return check(text, file=sayable(name), kit=kit)
+    except Exception as problem:
+        # One list that trips the checker must not cost the others their report.
+        if sys.flags.dev_mode:
+            raise
+        complain(_OUR_FAULT.format(name=name, problem=f"{type(problem).__name__}: {problem}"))
+        return None
+
+
+def _mend(names: list[str], arguments: Namespace) -> int:
+    """Print the mended list; the status is that of the list as printed, its verdict goes to standard error."""
+    if len(names) != 1 or arguments.format:
+        raise Misuse("--mend prints one list: give it one FILE and no --format")
+    text = read(names[0])
+    if text is None:
+        return MISUSED
+    try:
+        before = text.decode("utf-8")
+    except UnicodeDecodeError:
+        raise Misuse(f"{names[0]} is not UTF-8 text, so nothing can be mended in it") from None
+    from checker.check import check
+    from checker.mend import mend
+    from checker.report.words import VERDICT_WORDS
+
+    after = mend(before) if arguments.parts is None else mend(before, kit=arguments.parts)
+    write(after, for_machines=True)
+    report = check(after, file=sayable(names[0]), kit=arguments.parts)
+    changed = "nothing was changed" if after == before else "mended"
+    print(f"{changed}; the list as printed: {VERDICT_WORDS[report.verdict]}", file=sys.stderr)
+    return status(report)

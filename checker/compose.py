@@ -1,0 +1,141 @@
+"""Composing: from explained findings to the Report that formats print.
+
+Here the verdict is drawn, sentences are put to findings, and operating points are told in the words of the contract.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from checker.explain import READING_RULES, Explained
+from checker.fixes.candidate import Candidate
+from checker.operating.operate import Operating
+from checker.report.model import SEVERITIES, Finding, Fix, Report, Span, State, Summary
+from checker.rules.base import Found
+from checker.sentences import advice_for, headline_for, message_of, why_of
+from checker.survey import Survey
+from checker.version import VERSION
+from grammar.syntax_tree import Span as TextSpan
+
+
+def compose(surveyed: Survey, explained: Sequence[Explained], file: str) -> Report:
+    """The report of one list."""
+    roots = [e.root for e in explained]
+    verdict = verdict_of(roots, surveyed)
+    shown = _for_verdict(explained, verdict)
+    bench = surveyed.bench
+    return Report(
+        legwise=VERSION, file=file, title=bench.title, by=bench.by, verdict=verdict,
+        headline=headline_for(verdict, [e.root for e in shown]),
+        findings=tuple(_finding(e, bench.tree.lines) for e in shown), assumed=_assumed(surveyed),
+        states=tuple(_states(surveyed.operatings[0])) if surveyed.operatings else (),
+        advice=(*advice_for(verdict, roots, bench), *_bounds(surveyed)), summary=_summary(roots),
+        lines=bench.tree.lines)
+
+
+def verdict_of(roots: Sequence[Found], surveyed: Survey) -> str:
+    """The verdict: what can burn comes first, then what could not be read, then what does not work."""
+    severities = {found.severity for found in roots}
+    if severities & {"danger", "damage"}:
+        return "do-not-power"
+    if any(found.rule in READING_RULES and found.severity == "fault" for found in roots):
+        return "unreadable"
+    if "fault" in severities:
+        return "will-not-work"
+    return "look-first" if "look" in severities or _bounds(surveyed) else "clear"
+
+
+def _for_verdict(explained: Sequence[Explained], verdict: str) -> list[Explained]:
+    """Findings in order; where the list could not be read, that comes before what does not work."""
+    if verdict != "unreadable":
+        return list(explained)
+    return sorted(explained, key=lambda e: e.root.rule not in READING_RULES)
+
+
+def _bounds(surveyed: Survey) -> tuple[str, ...]:
+    """What was not looked at in full."""
+    said = []
+    if any(not operating.converged.all() for operating in surveyed.operatings):
+        said.append("Some states could not be computed, so this verdict cannot be clear")
+    if any(operating.plan.bounded for operating in surveyed.operatings):
+        said.append("There are more states than could be looked at: pairs of switches were, not all combinations")
+    if surveyed.seated.bounded:
+        said.append("There are more ways to read this list than could be combined: each open point was looked at alone")
+    return tuple(said)
+
+
+def _summary(roots: Sequence[Found]) -> Summary:
+    return Summary(**{severity: sum(found.severity == severity for found in roots) for severity in SEVERITIES})
+
+
+# ── findings ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _finding(explained: Explained, lines: Sequence[str]) -> Finding:
+    consequences = tuple(_plain(found, lines) for found in explained.consequences)
+    finding = _plain(explained.root, lines, _cause_line(explained))
+    return Finding(rule=finding.rule, severity=finding.severity, parts=finding.parts, points=finding.points,
+                   span=finding.span, message=finding.message, why=finding.why, evidence=finding.evidence,
+                   consequences=consequences, fixes=tuple(_fix(candidate) for candidate in explained.fixes))
+
+
+def _cause_line(explained: Explained) -> int | None:
+    line = explained.root.facts.get("line", "")
+    return int(line) if explained.root.case == "cause" and line.isdigit() else None
+
+
+def _plain(found: Found, lines: Sequence[str], line: int | None = None) -> Finding:
+    return Finding(rule=found.rule, severity=found.severity, parts=found.parts, points=found.points,
+                   span=_span(found.span, lines, line), message=message_of(found), why=why_of(found),
+                   evidence=found.evidence)
+
+
+def _span(span: TextSpan, lines: Sequence[str], line: int | None) -> Span:
+    """The span of a finding, inside the text; a cause's is the whole of its line."""
+    if line is not None and line != span.line and 1 <= line <= len(lines):
+        text = lines[line - 1].split("#")[0].rstrip()
+        start = len(text) - len(text.lstrip()) + 1
+        return Span(line, start, line, max(len(text) + 1, start + 1))
+    return Span(span.line, span.column, span.end_line, span.end_column)
+
+
+def _fix(candidate: Candidate) -> Fix:
+    return Fix(say=candidate.say, edits=candidate.edits, checked=True)
+
+
+# ── assumptions and states ────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _assumed(surveyed: Survey) -> tuple[str, ...]:
+    bench = surveyed.bench
+    assumed = list(bench.assumed)
+    plans = surveyed.seated.readings[0].plans.values() if surveyed.seated.readings else ()
+    if not bench.boards:
+        assumed.extend(f"the board is a {plan.size} one with rails joined" for plan in plans)
+    for part in bench.controllers():
+        if part.name.lower() not in bench.powers:
+            assumed.append(f"{part.name} runs from USB")
+    return tuple(assumed)
+
+
+def _states(operating: Operating) -> list[State]:
+    """Every nominal operating point, volts of every pin from the reference and amps of every part."""
+    return [_state(operating, number) for number, point in enumerate(operating.points)
+            if point.corner.name == "nominal"]
+
+
+def _state(operating: Operating, number: int) -> State:
+    point = operating.points[number]
+    circuit = operating.circuit
+    volts: dict[str, float] = {}
+    amps: dict[str, float] = {}
+    for key, part in circuit.bench.parts.items():
+        pins = [pin for pin in part.pins if (key, pin) in circuit.touched]
+        for pin in pins:
+            volts[f"{part.name}.{pin}"] = float(operating.volts_at(key, pin)[number])
+        if len(part.pins) == 2:
+            amps[part.name] = float(operating.amps_into(key, part.pins[0])[number])
+        else:
+            amps.update((f"{part.name}.{pin}", float(operating.amps_into(key, pin)[number])) for pin in pins)
+    return State(state=dict(point.state), phase="switch-off" if point.phase == "switch-off" else "steady",
+                 voltages=volts, currents=amps)

@@ -1,0 +1,166 @@
+"""Explaining: from findings to causes, consequences and proven fixes.
+
+Candidates for a fix are generated from the circuit and surveyed together. One that clears a finding, brings nothing as
+bad, and leaves every load and every expectation that held, is proven. The candidate that clears the most names the
+cause; what it clears are its consequences; the rest is explained in the same way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from msgspec import Struct
+
+from checker.fixes.adding import addings
+from checker.fixes.candidate import Candidate
+from checker.fixes.changing import changings
+from checker.fixes.draft import applied
+from checker.fixes.moving import movings
+from checker.fixes.turning import turnings
+from checker.rules.base import Found
+from checker.survey import Survey, survey
+from parts_library import Library
+
+MOST_CANDIDATES = 160
+"""Candidates that are surveyed: more would only be slower, the first are those about the parts that were found."""
+
+WEIGHTS = {"danger": 1000.0, "damage": 100.0, "fault": 10.0, "look": 1.0, "note": 0.0}
+UNDO_EFFORT = 0.5
+FIXES_SHOWN = 3
+WORTH_CURING = ("danger", "damage", "fault")
+READING_RULES = ("syntax", "unknown-part", "unknown-point", "name-reused", "bad-value")
+
+
+class Explained(Struct, frozen=True):
+    """A finding as it is shown: its cause first, its consequences under it, the fixes that are proven for it."""
+
+    root: Found
+    consequences: tuple[Found, ...] = ()
+    fixes: tuple[Candidate, ...] = ()
+
+
+class _Proof(Struct, frozen=True):
+    """What a candidate does: the keys that it clears and their weight."""
+
+    candidate: Candidate
+    cleared: frozenset[object]
+    weight: float
+
+
+def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
+    """The findings of a survey, causes first."""
+    curable = [f for f in found.found if f.severity in WORTH_CURING and f.rule not in READING_RULES]
+    proofs = _proofs(found, curable, library) if curable and found.operatings else []
+    explained = []
+    remaining = list(curable)
+    while remaining:
+        chosen = _best(proofs, remaining)
+        explained.append(chosen)
+        gone = {f.key for f in (chosen.root, *chosen.consequences)}
+        remaining = [f for f in remaining if f.key not in gone and f not in chosen.consequences]
+    explained = _effects_under_causes(explained)
+    others = [Explained(f) for f in found.found if f not in curable]
+    return tuple(sorted((*explained, *others), key=lambda e: e.root.rank))
+
+
+def _effects_under_causes(explained: Sequence[Explained]) -> list[Explained]:
+    """An expectation that is missed beside another fault, and that no fix of its own mends, goes under the first fault."""
+    causes = [e for e in explained if e.root.rule != "expectation-missed" or e.fixes]
+    effects = [e.root for e in explained if e not in causes]
+    if not causes or not effects:
+        return list(explained)
+    first = causes[0]
+    return [Explained(first.root, (*first.consequences, *effects), first.fixes), *causes[1:]]
+
+
+# ── proving ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _proofs(base: Survey, curable: Sequence[Found], library: Library) -> list[_Proof]:
+    candidates = _candidates(base, curable)
+    lines = base.bench.tree.lines
+    surveys = survey([applied(lines, c.edits) for c in candidates], library)
+    return [proof for candidate, after in zip(candidates, surveys, strict=True)
+            if (proof := _prove(base, after, candidate, curable)) is not None]
+
+
+def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
+    """The candidates, those about found parts first, without repeats, bounded."""
+    circuit, operating = base.operatings[0].circuit, base.operatings[0]
+    made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
+            *changings(circuit, curable)]
+    about = {name.lower() for f in curable for name in f.parts} | {p.lower() for f in curable for p in f.points}
+    unique = {candidate.edits: candidate for candidate in reversed(made)}
+    ranked = sorted(unique.values(), key=lambda c: (not about & {w.lower() for w in (*c.parts, *c.points)}, c.effort))
+    return ranked[:MOST_CANDIDATES]
+
+
+def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found]) -> _Proof | None:
+    """What a candidate clears, or None where it clears nothing or breaks something."""
+    before_keys = {f.key: f for f in base.found}
+    after_keys = {f.key for f in after.found}
+    cleared = frozenset(f.key for f in curable if f.key not in after_keys)
+    if not cleared or not base.working <= after.working:
+        return None
+    worst = min(before_keys[key].rank for key in cleared)
+    news = [f for f in after.found if f.key not in before_keys]
+    if any(f.rank <= worst or f.severity in WORTH_CURING or f.rule in READING_RULES for f in news):
+        return None
+    if any(before_keys[f.key].rank > f.rank for f in after.found if f.key in before_keys):
+        return None
+    return _Proof(candidate, cleared, sum(WEIGHTS[before_keys[key].severity] for key in cleared))
+
+
+# ── choosing ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> Explained:
+    """The cause that explains the most of what remains."""
+    weights = {f.key: WEIGHTS[f.severity] for f in remaining}
+
+    def gain(proof: _Proof) -> float:
+        return sum(weights.get(key, 0.0) for key in proof.cleared)  # type: ignore[call-overload]
+
+    useful = [proof for proof in proofs if gain(proof) > 0.0]
+    if not useful:
+        return Explained(min(remaining, key=lambda f: (f.rank, -f.weight)))
+    first = min(useful, key=lambda p: (-gain(p), p.candidate.effort))
+    cleared = [f for f in remaining if f.key in first.cleared]
+    worst = min(cleared, key=lambda f: (f.rank, _plainness(f), -f.weight))
+    root = _caused(first.candidate, worst) if _names_cause(first.candidate, cleared) else worst
+    consequences = tuple(f for f in cleared if f.key != root.key)
+    alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
+    alternatives.sort(key=lambda p: (-gain(p), p.candidate.effort))
+    return Explained(root, consequences, tuple(p.candidate for p in alternatives[:FIXES_SHOWN]))
+
+
+PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting",
+               "capacitor-reversed", "led-reversed", "no-current-limit", "no-clamp", "pin-overload", "too-much-voltage",
+               "too-much-current", "too-much-power", "too-hot", "supply-overload", "supply-sags",
+               "hole-taken", "outside-board", "leads-do-not-reach", "not-across-channel", "part-bridged",
+               "button-always-closed", "grounds-not-joined", "dangling-lead", "supply-pin-open", "nothing-powered",
+               "no-return-path", "weak-drive", "never-conducts")
+
+
+def _plainness(found: Found) -> int:
+    """Among equals, what names a cause comes before what names an effect."""
+    return PLAIN_ORDER.index(found.rule) if found.rule in PLAIN_ORDER else len(PLAIN_ORDER)
+
+
+def _names_cause(candidate: Candidate, cleared: Sequence[Found]) -> bool:
+    """True where the candidate's cause says more than the finding itself. A lead is one row off only where something
+    hangs loose or is bridged, not where any move happens to help."""
+    if not candidate.cause:
+        return False
+    if candidate.cause == "next-strip":
+        return any(f.rule in ("dangling-lead", "part-bridged", "supply-pin-open", "button-always-closed",
+                              "not-across-channel") for f in cleared)
+    return True
+
+
+def _caused(candidate: Candidate, worst: Found) -> Found:
+    """The finding under the name of its cause, with the evidence of the worst that it does."""
+    return Found(rule=candidate.cause, severity=worst.severity, span=worst.span, case="cause",
+                 parts=candidate.parts or worst.parts, points=candidate.points or worst.points,
+                 facts={**candidate.facts, "line": str(candidate.line), "effect": worst.rule, "say": candidate.say},
+                 evidence=worst.evidence, weight=worst.weight)

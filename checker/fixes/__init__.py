@@ -1,0 +1,1 @@
+"""Fixes: candidates for edits that might cure a finding."""

@@ -1,0 +1,227 @@
+"""Candidates that add something: a resistor, a clamp diode, a ground wire, a bridge between the pieces of a rail."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from checker.bench.model import BenchPart
+from checker.circuit.build import conductor_at
+from checker.circuit.model import Circuit
+from checker.fixes.candidate import Candidate
+from checker.fixes.draft import Draft
+from checker.fixes.places import Places, free_name
+from checker.operating.operate import Operating
+from checker.rules.base import Found
+from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, RailPiece, Strip
+from grammar import show_quantity
+from grammar.syntax_tree import Pin, Point, Wire
+from parts_library.markings import nearest_preferred
+from parts_library.schema import Bipolar, Controller, Led, LedGroup, SupplyKind
+
+SERIES_RULES = ("no-current-limit", "too-much-current", "pin-overload", "too-much-voltage")
+LED_DROP, BASE_DROP = 2.0, 0.8
+USUAL_LED_AMPS, USUAL_BASE_AMPS = 0.01, 0.015
+
+
+def addings(circuit: Circuit, operating: Operating, found: Sequence[Found]) -> Iterator[Candidate]:
+    """What can be added against the findings."""
+    for one in found:
+        if one.rule in SERIES_RULES:
+            yield from _series_resistors(circuit, operating, one)
+        elif one.rule == "no-clamp":
+            yield from _clamps(circuit, operating, one)
+        elif one.rule in ("grounds-not-joined", "no-return-path", "never-conducts"):
+            yield from _ground_wires(circuit)
+        elif one.rule in ("input-floating", "no-pull-up"):
+            yield from _pulls(circuit, one)
+    yield from _rail_bridges(circuit)
+
+
+# ── a resistor in series ──────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Candidate]:
+    """A resistor put into a wire that leads to the part."""
+    part = circuit.bench.part(found.parts[0]) if found.parts else None
+    if part is None or not isinstance(part.entry, Bipolar | Led | LedGroup | Controller):
+        return
+    key = part.name.lower()
+    pins = [pin for pin in part.pins if circuit.place_of[key, pin] in found.points] or list(part.pins)
+    if isinstance(part.entry, Bipolar):
+        pins = ["B"]
+    if isinstance(part.entry, Controller):
+        pins = [point.split(".")[-1] for point in found.points if "." in point]
+    for ohms in _series_values(operating, part):
+        for pin in pins:
+            if (key, pin) in circuit.pin_net:
+                yield from _into_wires(circuit, circuit.pin_net[key, pin], part, ohms)
+
+
+def _series_values(operating: Operating, part: BenchPart) -> list[float]:
+    """E12 values that bring the current down: for an LED about 10 mA, for a base about 15 mA, at the highest voltage there
+    is; then the next decade steps up."""
+    highest = float(operating.volts[operating.mask("nominal")].max(initial=0.0)
+                    - operating.volts[operating.mask("nominal")].min(initial=0.0)) or 5.0
+    drop, amps = (BASE_DROP, USUAL_BASE_AMPS) if isinstance(part.entry, Bipolar | Controller) else (
+        LED_DROP, USUAL_LED_AMPS)
+    wanted = sorted({max((volts - drop) / amps, 100.0) for volts in (min(highest, 5.0), highest)})
+    values = [float(nearest_preferred(ohms, "E12")) for ohms in wanted]
+    return list(dict.fromkeys([*values, 1000.0]))
+
+
+def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float) -> Iterator[Candidate]:
+    name = free_name(circuit, "R")
+    value = show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "")
+    for wire in circuit.bench.wires:
+        for index, point in enumerate(wire.points):
+            if len(wire.points) == 2 and _net_of(circuit, point) == net:
+                yield from _split(circuit, wire, index, name, value, part)
+
+
+def _net_of(circuit: Circuit, point: Point) -> int | None:
+    conductor = conductor_at(circuit, point)
+    return circuit.net_of.get(conductor) if conductor is not None else None
+
+
+def _split(circuit: Circuit, wire: Wire, index: int, name: str, value: str, part: BenchPart) -> Iterator[Candidate]:
+    """The wire's end at ``index`` goes to a free row, and a resistor leads on from there."""
+    draft = Draft(circuit.bench.tree.lines)
+    places = Places(circuit)
+    point = wire.points[index]
+    conductor = conductor_at(circuit, point)
+    if isinstance(conductor, Strip):
+        strip = places.free_strip(conductor)
+        if strip is None:
+            return
+        first, second = places.free_in(strip), places.free_in(strip)
+        if first is None or second is None:
+            return
+        draft.replace(point.span, second).add_line(f"part {name} {value} in {point.text} {first}")
+        say = f"put {name} ({value}) between {point.text} and {first}, and move the wire from {point.text} to {second}"
+    elif isinstance(point, Pin) and not circuit.reading.plans:
+        draft.replace(point.span, f"{name}.1").add_line(f"part {name} {value}")
+        draft.add_line(f"wire {name}.2 to {point.text}")
+        say = f"put {name} ({value}) between {point.text} and that wire"
+    else:
+        return
+    yield Candidate(say=say, edits=draft.edits(), effort=3.0 - 0.05 * (_leads_to_pin(wire)), parts=(part.name,),
+                    points=(point.text,), line=wire.span.line)
+
+
+def _leads_to_pin(wire: Wire) -> int:
+    return sum(isinstance(point, Pin) for point in wire.points)
+
+
+# ── a clamp diode ─────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _clamps(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Candidate]:
+    """A diode across the coil with its band at the end that is positive while current flows."""
+    part = circuit.bench.part(found.parts[0])
+    if part is None:
+        return
+    key = part.name.lower()
+    pins = ("A1", "A2") if "A1" in part.pins else part.pins[:2]
+    amps = operating.amps_into(key, pins[0])
+    steady = operating.mask("nominal")
+    flow = float(amps[steady][abs(amps[steady]).argmax()]) if steady.any() else 1.0
+    plus, minus = pins if flow > 0 else (pins[1], pins[0])
+    name = free_name(circuit, "D")
+    draft = Draft(circuit.bench.tree.lines)
+    places = Places(circuit)
+    anode = places.spot_in_net(circuit.pin_net[key, minus])
+    cathode = places.spot_in_net(circuit.pin_net[key, plus])
+    if anode is None or cathode is None or anode == cathode:
+        return
+    if "." in anode or "." in cathode:
+        draft.add_line(f"part {name} 1N4001").add_line(f"wire {name}.A to {anode}")
+        draft.add_line(f"wire {name}.K to {cathode}")
+        say = f"add a diode {name} (1N4001) across {part.name}: anode to {anode}, band to {cathode}"
+    else:
+        draft.add_line(f"part {name} 1N4001 in {anode} {cathode} band {cathode}")
+        say = f"add a diode {name} (1N4001) across {part.name}: from {anode} to {cathode}, band at {cathode}"
+    yield Candidate(say=say, edits=draft.edits(), effort=3.0, parts=(part.name,), line=part.span.line)
+
+
+# ── grounds, rails, pull resistors ────────────────────────────────────────────────────────────────────────────────
+
+
+def _ground_wires(circuit: Circuit) -> Iterator[Candidate]:
+    """A wire between each controller's ground and each supply's minus that are not yet one net, and between minuses."""
+    grounds = [(part, "GND") for part in circuit.bench.parts.values() if isinstance(part.entry, Controller)]
+    grounds += [(part, "-") for part in circuit.bench.parts.values() if isinstance(part.entry, SupplyKind)]
+    for number, (one, pin) in enumerate(grounds):
+        for other, its in grounds[number + 1:]:
+            nets = [circuit.pin_net[part.name.lower(), p] for part, p in ((one, pin), (other, its))]
+            if nets[0] == nets[1] or _are_apart(circuit, one.name, other.name):
+                continue
+            places = Places(circuit)
+            ends = [f"{one.name}.{pin}" if isinstance(one.entry, Controller) else _ground_spot(places, circuit, one),
+                    _ground_spot(places, circuit, other)]
+            draft = Draft(circuit.bench.tree.lines).add_line(f"wire black {ends[0]} to {ends[1]}")
+            yield Candidate(say=f"join the grounds: a wire from {ends[0]} to {ends[1]}", edits=draft.edits(), effort=2.0,
+                            cause="grounds-not-joined", parts=(one.name, other.name), points=tuple(ends),
+                            line=one.span.line)
+
+
+def _ground_spot(places: Places, circuit: Circuit, part: BenchPart) -> str:
+    pin = "GND" if isinstance(part.entry, Controller) else "-"
+    net = circuit.pin_net[part.name.lower(), pin]
+    for conductor in circuit.members[net]:
+        if isinstance(conductor, RailPiece):
+            return places.rail_spot(conductor)
+    return places.spot_in_net(net) or f"{part.name}.{pin}"
+
+
+def _are_apart(circuit: Circuit, one: str, other: str) -> bool:
+    return any({k.one.text.lower(), k.other.text.lower()} == {one.lower(), other.lower()} for k in circuit.bench.keeps)
+
+
+def _rail_bridges(circuit: Circuit) -> Iterator[Candidate]:
+    """A wire over the gap of each split rail that is used on both sides."""
+    for plan in circuit.reading.plans.values():
+        if not plan.split:
+            continue
+        last = LAST_ROW_OF_FIRST_PIECE[plan.size]
+        prefix = f"{plan.name}:" if len(circuit.reading.plans) > 1 and plan.name else ""
+        for side in "LR":
+            for sign in "+-":
+                pieces = [RailPiece(plan.name, side, sign, piece) for piece in (0, 1)]
+                if all(piece in circuit.net_of for piece in pieces) and \
+                        circuit.net_of[pieces[0]] != circuit.net_of[pieces[1]]:
+                    ends = f"{prefix}{side}{sign}{last}", f"{prefix}{side}{sign}{last + 1}"
+                    draft = Draft(circuit.bench.tree.lines).add_line(f"wire {ends[0]} to {ends[1]}")
+                    yield Candidate(say=f"bridge the gap of rail {side}{sign}: a wire from {ends[0]} to {ends[1]}",
+                                    edits=draft.edits(), effort=1.4, cause="rail-gap", points=ends,
+                                    facts={"rail": f"{side}{sign}", "row": str(last)})
+
+
+def _pulls(circuit: Circuit, found: Found) -> Iterator[Candidate]:
+    """A 10 kΩ (bus: 4.7 kΩ) resistor from a floating pin to the supply or the ground of what reads it."""
+    part = circuit.bench.part(found.parts[0])
+    point = found.points[0] if found.points else ""
+    if part is None or "." not in point:
+        return
+    key, pin = part.name.lower(), point.split(".", 1)[1]
+    entry = part.entry
+    rails = ["5V", "GND"] if isinstance(entry, Controller) else [p for p in (getattr(entry, "supply", None), getattr(
+        entry, "ground", None)) if p]
+    if pin == "G":
+        rails = ["S"]
+    value = "4k7" if found.rule == "no-pull-up" else "10k"
+    for rail in rails[:1] if found.rule == "no-pull-up" else rails:
+        places = Places(circuit)
+        one = places.spot_in_net(circuit.pin_net[key, pin])
+        other = places.spot_in_net(circuit.pin_net[key, rail])
+        if one is None or other is None:
+            continue
+        name = free_name(circuit, "R")
+        draft = Draft(circuit.bench.tree.lines)
+        if "." in one or "." in other:
+            draft.add_line(f"part {name} {value}").add_line(f"wire {name}.1 to {one}")
+            draft.add_line(f"wire {name}.2 to {other}")
+        else:
+            draft.add_line(f"part {name} {value} in {one} {other}")
+        way = "up" if rail not in ("GND", "S") and rail != getattr(entry, "ground", None) else "down"
+        yield Candidate(say=f"add {name} ({value}) from {one} to {other}: it pulls the pin {way}", edits=draft.edits(),
+                        effort=3.0, parts=(part.name,), line=part.span.line)

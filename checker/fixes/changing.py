@@ -1,0 +1,104 @@
+"""Candidates that change what is written, not where: a resistor's value, a pin, a role; and wires that must go."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from checker.circuit.model import Circuit
+from checker.fixes.candidate import Candidate
+from checker.fixes.draft import Draft
+from checker.rules.base import Found
+from grammar import show_quantity
+from grammar.syntax_tree import Part, PinRole, Span
+from parts_library.markings import nearest_preferred
+from parts_library.schema import Controller, Resistor
+
+VALUE_RULES = ("weak-drive", "too-much-current", "too-much-power", "too-hot", "pin-overload", "level-mismatch",
+               "expectation-missed", "no-current-limit", "never-conducts", "too-much-voltage")
+UNDOING_RULES = ("rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting", "isolation-bridged",
+                 "part-bridged", "button-always-closed", "pin-overload")
+STEPS = (0.1, 0.22, 0.47, 2.2, 4.7, 10.0, 0.01, 100.0, 0.001, 1000.0)
+
+
+def changings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """What can be changed or taken away against the findings."""
+    rules = {one.rule for one in found}
+    if rules & set(VALUE_RULES):
+        yield from _values(circuit)
+    if "pin-cannot-pwm" in rules:
+        yield from _pwm_pins(circuit, found)
+    if "input-floating" in rules:
+        yield from _pullup_roles(circuit, found)
+    if rules & set(UNDOING_RULES):
+        yield from _undone(circuit)
+
+
+def _values(circuit: Circuit) -> Iterator[Candidate]:
+    for part in circuit.bench.parts.values():
+        statement = part.statement
+        if not isinstance(part.entry, Resistor) or not isinstance(statement, Part) or not part.entry.ohms:
+            continue
+        word = next((w for w in statement.words if any(c.isdigit() for c in w.text) and not re.search(
+            r"[%wW/]", w.text)), None)
+        if word is None or statement.bands:
+            continue
+        for step in STEPS:
+            ohms = float(nearest_preferred(part.entry.ohms * step, "E12"))
+            if not 1.0 <= ohms <= 1e7:
+                continue
+            value = show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "")
+            draft = Draft(circuit.bench.tree.lines).replace(word.span, value)
+            effort = 2.0 + 0.1 * abs(len(str(step)) - 2) + (0.2 if step in (100.0, 0.01, 1000.0, 0.001) else 0.0)
+            yield Candidate(say=f"take {value} for {part.name} instead of {word.text}", edits=draft.edits(),
+                            effort=effort, parts=(part.name,), line=statement.span.line)
+
+
+def _pwm_pins(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """Another pin that can pulse and is free, in every line that names the one that cannot."""
+    for one in found:
+        if one.rule != "pin-cannot-pwm":
+            continue
+        part = circuit.bench.part(one.parts[0])
+        if part is None or not isinstance(part.entry, Controller):
+            continue
+        pin = one.points[0].split(".")[1]
+        for other in part.entry.pwm:
+            if (part.name.lower(), other) in circuit.touched:
+                continue
+            draft = Draft(circuit.bench.tree.lines)
+            pattern = re.compile(rf"\b{re.escape(part.name)}\s*\.\s*{re.escape(pin)}\b", re.IGNORECASE)
+            for number, line in enumerate(circuit.bench.tree.lines, 1):
+                for match in pattern.finditer(line.split("#")[0]):
+                    draft.replace(_span(number, match.start(), match.end()), f"{part.name}.{other}")
+            yield Candidate(say=f"use {part.name}.{other} instead of {part.name}.{pin}, in the wire and in the program",
+                            edits=draft.edits(), effort=1.5, parts=(part.name,), line=one.span.line)
+            break
+
+
+def _span(line: int, start: int, end: int) -> Span:
+    return Span(line, start + 1, line, end + 1)
+
+
+def _pullup_roles(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """The internal pull-up switched on by the program."""
+    for one in found:
+        if one.rule != "input-floating" or one.case != "controller":
+            continue
+        for statement in circuit.bench.tree.statements:
+            if isinstance(statement, PinRole) and any(p.text.lower() == one.points[0].lower() for p in statement.pins) \
+                    and "input" in statement.roles:
+                draft = Draft(circuit.bench.tree.lines).add_words(statement.span, "pullup")
+                yield Candidate(say=f"switch on the internal pull-up of {one.points[0]} in the program",
+                                edits=draft.edits(), effort=1.0, parts=one.parts, points=one.points,
+                                line=statement.span.line)
+
+
+def _undone(circuit: Circuit) -> Iterator[Candidate]:
+    """Each wire taken away."""
+    for wire in circuit.bench.wires:
+        draft = Draft(circuit.bench.tree.lines).remove_line(wire.span.line)
+        colour = f"{wire.colour} " if wire.colour else ""
+        yield Candidate(say=f"take away the {colour}wire {' - '.join(p.text for p in wire.points)}",
+                        edits=draft.edits(), effort=1.9, line=wire.span.line,
+                        points=tuple(p.text for p in wire.points))

@@ -1,0 +1,176 @@
+"""Candidates that move one end of something: a wire or a leg by a row, to the other rail, to a leg that hangs loose."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import Struct
+
+from checker.circuit.model import Circuit
+from checker.fixes.candidate import Candidate
+from checker.fixes.draft import Draft
+from checker.fixes.places import Places
+from checker.rules.base import Found
+from checker.seating.boards import COLUMNS, Strip, name_of
+from checker.seating.seat import plan_for
+from grammar.syntax_tree import Hole, MarkAt, Part, PlacedAcross, PlacedIn, Point, Rail, Supply, Wire
+
+
+class _End(Struct, frozen=True):
+    """One movable end: its point, what it belongs to, and how a person calls it."""
+
+    point: Hole | Rail
+    statement: Wire | Part | Supply
+    words: str
+    part: str = ""
+
+
+def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """Every end moved one row up or down, to the opposite rail, and to the strip of a leg that hangs loose."""
+    loose = list(_loose_strips(circuit, found))
+    for end in _ends(circuit):
+        if isinstance(end.point, Hole):
+            yield from _by_rows(circuit, end)
+            yield from _to_loose(circuit, end, loose)
+            yield from _across_channel(circuit, end)
+        else:
+            yield from _other_rail(circuit, end)
+    yield from _chips_by_row(circuit)
+    yield from _free_holes(circuit, found)
+
+
+def _ends(circuit: Circuit) -> Iterator[_End]:
+    for wire in circuit.bench.wires:
+        colour = f"{wire.colour} " if wire.colour else ""
+        for point in wire.points:
+            if isinstance(point, Hole | Rail):
+                yield _End(point, wire, f"the {colour}wire's end at {name_of(point)}")
+    for part in circuit.bench.parts.values():
+        if isinstance(part.statement, Supply):
+            for point in part.statement.terminals:
+                if isinstance(point, Hole | Rail):
+                    yield _End(point, part.statement, f"{part.name}'s lead at {name_of(point)}", part.name)
+        elif isinstance(part.statement.place, PlacedIn) and part.entry is not None:
+            for point in part.statement.place.points:
+                if isinstance(point, Hole | Rail):
+                    yield _End(point, part.statement, f"{part.name}'s leg at {name_of(point)}", part.name)
+
+
+def _moved(circuit: Circuit, end: _End, to: str, effort: float, cause: str = "", **facts: str) -> Candidate:
+    draft = Draft(circuit.bench.tree.lines)
+    draft.replace(end.point.span, to)
+    if isinstance(end.statement, Part):
+        for mark in end.statement.marks:
+            if isinstance(mark, MarkAt) and _same(mark.point, end.point):
+                draft.replace(mark.point.span, to)
+    return Candidate(say=f"move {end.words} to {to}", edits=draft.edits(), effort=effort, cause=cause,
+                     parts=(end.part,) if end.part else (), points=(name_of(end.point), to),
+                     line=end.statement.span.line, facts={"from": name_of(end.point), "to": to, **facts})
+
+
+def _same(one: Point, other: Point) -> bool:
+    return isinstance(one, Hole | Rail) and isinstance(other, Hole | Rail) and name_of(one) == name_of(other)
+
+
+def _free_hole(circuit: Circuit, hole: Hole, row: int, places: Places) -> str | None:
+    """The hole of the same column in another row, or the nearest free one of that strip; None outside the board."""
+    plan = plan_for(circuit.reading.plans, hole)
+    if plan is None or not 1 <= row <= plan.rows:
+        return None
+    prefix = f"{hole.board}:" if hole.board else ""
+    wanted = f"{prefix}{hole.column}{row}"
+    if wanted.lower() not in places.taken:
+        return wanted
+    half = "a" if hole.column <= "e" else "f"
+    columns = COLUMNS[:5] if half == "a" else COLUMNS[5:]
+    free = [f"{prefix}{c}{row}" for c in columns if f"{prefix}{c}{row}".lower() not in places.taken]
+    return min(free, key=lambda h: abs(columns.index(h[len(prefix)]) - columns.index(hole.column)), default=None)
+
+
+def _by_rows(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+    assert isinstance(end.point, Hole)
+    places = Places(circuit)
+    for step in (1, -1, 2, -2):
+        to = _free_hole(circuit, end.point, end.point.row + step, places)
+        if to is not None:
+            yield _moved(circuit, end, to, 1.3 + 0.1 * abs(step) + (0.15 if end.part else 0.0), "next-strip")
+
+
+def _to_loose(circuit: Circuit, end: _End, loose: Sequence[Strip]) -> Iterator[Candidate]:
+    assert isinstance(end.point, Hole)
+    plan = plan_for(circuit.reading.plans, end.point)
+    for strip in loose:
+        if plan is not None and plan.strip(end.point) != strip and abs(strip.row - end.point.row) > 2:
+            places = Places(circuit)
+            prefix = f"{strip.board}:" if len(circuit.reading.plans) > 1 and strip.board else ""
+            same = f"{prefix}{end.point.column}{strip.row}"
+            column_fits = (end.point.column <= "e") == (strip.half == "a")
+            to = same if column_fits and same.lower() not in places.taken else places.free_in(strip)
+            if to is not None:
+                yield _moved(circuit, end, to, 1.8)
+
+
+def _across_channel(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+    """To the other side of the channel in the same row."""
+    assert isinstance(end.point, Hole)
+    places = Places(circuit)
+    half = "f" if end.point.column <= "e" else "a"
+    columns = COLUMNS[5:] if half == "f" else COLUMNS[4::-1]
+    prefix = f"{end.point.board}:" if end.point.board else ""
+    to = next((f"{prefix}{c}{end.point.row}" for c in columns
+               if f"{prefix}{c}{end.point.row}".lower() not in places.taken), None)
+    if to is not None:
+        yield _moved(circuit, end, to, 1.7)
+
+
+def _loose_strips(circuit: Circuit, found: Sequence[Found]) -> Iterator[Strip]:
+    """Strips in which a leg hangs loose."""
+    points = {point.lower() for f in found if f.rule in ("dangling-lead", "supply-pin-open") for point in f.points}
+    for (key, pin), conductor in circuit.conductor_of.items():
+        if isinstance(conductor, Strip) and circuit.place_of[key, pin].lower() in points:
+            yield conductor
+
+
+def _other_rail(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+    """To the rail of the other sign, to the same rail of the other side, and to the other piece of a split rail."""
+    assert isinstance(end.point, Rail)
+    rail = end.point
+    prefix = f"{rail.board}:" if rail.board else ""
+    other_sign = "-" if rail.sign == "+" else "+"
+    other_side = "R" if rail.side == "L" else "L"
+    row = str(rail.row or "")
+    yield _moved(circuit, end, f"{prefix}{rail.side}{other_sign}{row}", 1.2, wrong=f"{rail.side}{rail.sign}")
+    yield _moved(circuit, end, f"{prefix}{other_side}{rail.sign}{row}", 1.5, wrong=f"{rail.side}{rail.sign}")
+    yield _moved(circuit, end, f"{prefix}{other_side}{other_sign}{row}", 1.6, wrong=f"{rail.side}{rail.sign}")
+
+
+def _chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
+    """Parts across the channel moved as a whole by one row."""
+    for part in circuit.bench.parts.values():
+        statement = part.statement
+        if isinstance(statement, Part) and isinstance(statement.place, PlacedAcross):
+            place = statement.place
+            for step in (1, -1):
+                first, last = place.first_row + step, place.last_row + step
+                if first < 1:
+                    continue
+                draft = Draft(circuit.bench.tree.lines)
+                line = circuit.bench.tree.lines[place.span.line - 1]
+                text = line[place.span.column - 1:place.span.end_column - 1]
+                draft.replace(place.span, text.replace(str(place.first_row), "\0", 1).replace(
+                    str(place.last_row), str(last), 1).replace("\0", str(first), 1))
+                yield Candidate(say=f"move {part.name} by one row: rows {first}-{last}", edits=draft.edits(),
+                                effort=1.6, cause="next-strip", parts=(part.name,), line=statement.span.line,
+                                facts={"from": f"rows {place.first_row}-{place.last_row}",
+                                       "to": f"rows {first}-{last}"})
+
+
+def _free_holes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """For a hole that is taken twice: a free hole of the same strip."""
+    for one in found:
+        if one.rule == "hole-taken":
+            for end in _ends(circuit):
+                if end.point.span == one.span and isinstance(end.point, Hole):
+                    to = _free_hole(circuit, end.point, end.point.row, Places(circuit))
+                    if to is not None:
+                        yield _moved(circuit, end, to, 1.0)

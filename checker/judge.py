@@ -1,0 +1,123 @@
+"""Judging: every rule on every reading, and the readings brought together.
+
+Input is the seated bench with the mishaps found on the way, and the operating points of each reading; output the findings
+of the list. What all readings share is found once; what only some of them show becomes a question about the board.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from checker.bench.mishap import Mishap
+from checker.circuit.model import Circuit
+from checker.operating.operate import Operating
+from checker.report.model import SEVERITIES
+from checker.rules import RULES
+from checker.rules.base import Found
+from checker.rules.case import Case
+from checker.seating.model import Reading
+
+HARMFUL = ("danger", "damage")
+WORTH_ASKING = ("danger", "damage", "fault")
+
+
+def judge(operatings: Sequence[Operating], mishaps: Sequence[Mishap]) -> list[Found]:
+    """The findings of a list, in the order of the rules."""
+    early = _unique([_of_mishap(mishap) for mishap in mishaps])
+    by_reading = [find_all(Case(operating)) for operating in operatings]
+    late = _brought_together([operating.circuit for operating in operatings], by_reading) if by_reading else []
+    unread = bool(operatings) and operatings[0].circuit.bench.unread
+    found = [f for f in (*early, *late) if not (unread and f.needs_whole_list)]
+    if any(f.rank <= SEVERITIES.index("fault") and not _says_nothing_flows(f) for f in found):
+        found = [f for f in found if not _says_nothing_flows(f)]
+    order = {rule.slug: number for number, rule in enumerate(RULES)}
+    return sorted(_unique(found), key=lambda f: (f.rank, order[f.rule]))
+
+
+def _says_nothing_flows(found: Found) -> bool:
+    """That nothing flows at all is worth saying only where no fault says why."""
+    return found.rule == "nothing-powered" and found.case == "no-current"
+
+
+def find_all(case: Case) -> list[Found]:
+    """What every rule finds in one reading."""
+    return [found for rule in RULES if rule.find is not None for found in rule.find(case)]
+
+
+def _of_mishap(mishap: Mishap) -> Found:
+    return Found(rule=mishap.rule, severity=mishap.severity, span=mishap.span, case=mishap.facts.get("case", ""),
+                 parts=mishap.parts, points=mishap.points, facts=mishap.facts)
+
+
+def _unique(found: Sequence[Found]) -> list[Found]:
+    seen: dict[tuple[object, ...], Found] = {}
+    for one in found:
+        seen.setdefault((one.rule, one.parts, one.points, one.span), one)
+    return list(seen.values())
+
+
+# ── readings ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _brought_together(circuits: Sequence[Circuit], by_reading: Sequence[list[Found]]) -> list[Found]:
+    """One reading: its findings. Several: what they share, and a question for what they do not."""
+    if len(by_reading) == 1:
+        return by_reading[0]
+    keys = [{f.key for f in found if f.severity in WORTH_ASKING} for found in by_reading]
+    shared = set.intersection(*keys)
+    if all(_is_harmful(found) for found in by_reading):
+        # whichever way it is, something breaks: the list's own reading says what
+        return by_reading[0] + _questions(circuits, by_reading, shared, harmless=False)
+    common = [f for f in by_reading[0] if f.key in shared or f.severity not in WORTH_ASKING]
+    return common + _questions(circuits, by_reading, shared, harmless=True)
+
+
+def _is_harmful(found: Sequence[Found]) -> bool:
+    return any(f.severity in HARMFUL for f in found)
+
+
+def _questions(circuits: Sequence[Circuit], by_reading: Sequence[list[Found]], shared: set[tuple[str, tuple[str, ...], str]],
+               harmless: bool) -> list[Found]:
+    """One question for each part (or board) on whose seat the outcome depends."""
+    asked: dict[tuple[str, ...], list[int]] = {}
+    for number, circuit in enumerate(circuits):
+        if len(circuit.reading.differs) == 1:
+            asked.setdefault(circuit.reading.differs, [0]).append(number)
+    questions = []
+    for subject, numbers in asked.items():
+        outcomes = {number: [f for f in by_reading[number] if f.severity in WORTH_ASKING and f.key not in shared]
+                    for number in numbers}
+        if len({frozenset(f.key for f in found) for found in outcomes.values()}) > 1 or not harmless:
+            questions.append(_question(circuits, subject, outcomes))
+    return questions
+
+
+def _question(circuits: Sequence[Circuit], subject: tuple[str, ...], outcomes: dict[int, list[Found]]) -> Found:
+    """The question about one part: which answers there are and what follows from each."""
+    bench = circuits[0].bench
+    readings = {number: circuits[number].reading for number in outcomes}
+    because = next(reading.because for reading in readings.values() if reading.because)
+    worst = max((f for found in outcomes.values() for f in found), key=lambda f: (-f.rank, f.weight), default=None)
+    part = bench.parts.get(subject[0])
+    facts = {"name": part.name if part else "board"}
+    for number, reading in readings.items():
+        seat = reading.seats.get(subject[0])
+        label = _plan_words(reading) if seat is None else seat.words or _plain(seat.legs)
+        facts[f"answer{number}"] = label
+        facts[f"add{number}"] = seat.answer if seat else ("rails split" if number else "rails joined")
+        facts[f"then{number}"] = ", ".join(dict.fromkeys(f"{f.severity} {f.rule}" for f in outcomes[number]))
+    span = part.span if part else next(iter(bench.boards.values())).span
+    return Found(rule=because, severity="look", span=span, case="question", parts=(part.name,) if part else (),
+                 points=tuple(circuits[0].place_of[subject[0], pin] for pin in part.pins) if part else (),
+                 facts=facts, evidence=worst.evidence if worst else (), weight=1.0)
+
+
+def _plan_words(reading: Reading) -> str:
+    split = any(plan.split for plan in reading.plans.values())
+    return "the rails are split in the middle" if split else "the rails run through"
+
+
+def _plain(legs: dict[str, object]) -> str:
+    from checker.seating.boards import name_of
+
+    return ", ".join(f"{pin} at {name_of(spot)}" for pin, spot in legs.items())  # type: ignore[arg-type]

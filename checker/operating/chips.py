@@ -1,0 +1,198 @@
+"""Models of chips, modules and controller boards, from what the library says of their pins.
+
+A chip is its supply current, its inputs with clamp diodes and pulls, its outputs in each of their states, and the
+equivalent circuits that its entry holds. A controller board is the same with a feed of its own.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from checker.bench.model import BenchPart
+from checker.operating.corners import USB_HIGH, USB_LOW
+from checker.operating.fit import SILICON, THERMAL_VOLTAGE, junction_from
+from checker.operating.netlist import Netlist
+from checker.operating.points import Floats, where
+from parts_library.schema import Amplifier, Chip, Controller, Element, Input, Output
+
+INPUT_SIEMENS = 1e-9
+"""A CMOS input at rest: 1 GΩ (1 µA at most is guaranteed, nanoamps are usual; HC/AVR datasheets' input leakage)."""
+
+USB_OHMS = 0.25
+"""Cable, connector and fuse between a computer and a board's 5V pin, ohms: from memory of 0.1-0.5 Ω measured."""
+
+USB_FUSE = 1.0
+"""Where a 500 mA polymer fuse on a board gives in for good, amps: trip current of 0.5 A hold types is about 1 A."""
+
+CLAMP_OHMS = 10.0
+"""Series resistance of a pin's protection diode: from memory of 5-30 Ω in CMOS input characteristics."""
+
+FEED_SIEMENS = 10.0
+
+
+def _add_input(netlist: Netlist, key: str, entry: Chip, group: Input) -> None:
+    supply, ground = group.supply or entry.supply, entry.ground
+    for pin in group.pins:
+        if (key, pin) not in netlist.circuit.touched:
+            continue
+        if ground:
+            netlist.add("conductances", key, (pin, ground), siemens=1 / group.ohms if group.ohms else INPUT_SIEMENS)
+        if group.pull_up and supply:
+            netlist.resistor(key, pin, supply, float(group.pull_up))
+        if group.pull_down and ground:
+            netlist.resistor(key, pin, ground, float(group.pull_down))
+        if group.clamped:
+            _add_clamps(netlist, key, pin, supply, ground)
+
+
+def _add_clamps(netlist: Netlist, key: str, pin: str, supply: str | None, ground: str | None) -> None:
+    if supply:
+        netlist.junction(key, pin, supply, SILICON.saturation, SILICON.slope, CLAMP_OHMS)
+    if ground:
+        netlist.junction(key, ground, pin, SILICON.saturation, SILICON.slope, CLAMP_OHMS)
+
+
+def _add_output(netlist: Netlist, key: str, part: BenchPart, entry: Chip, group: Output) -> None:
+    supply, ground = group.supply or entry.supply, entry.ground
+    for pin in group.pins:
+        if (key, pin) not in netlist.circuit.touched:
+            continue
+        name = f"{part.name}.{pin}"
+        if supply and group.style != "open-collector":
+            _add_half(netlist, key, pin, supply, netlist.points.is_in(name, "high"), group.ohms_high,
+                      -group.drop_high)
+        if ground and group.style != "high-side":
+            _add_half(netlist, key, pin, ground, netlist.points.is_in(name, "low"), group.ohms_low, group.drop_low)
+        if group.clamped and group.style == "push-pull":
+            _add_clamps(netlist, key, pin, supply, ground)
+
+
+def _add_half(netlist: Netlist, key: str, pin: str, rail: str, on: np.ndarray, ohms: float, drop: float) -> None:
+    """One half of an output stage: joined to a rail through ``ohms`` (and a drop in volts) where it is on."""
+    if drop:
+        netlist.add("sources", key, (pin, rail), volts=where(on, drop, 0.0), ohms=where(on, ohms, 1e9), most=np.inf)
+    else:
+        netlist.add("conductances", key, (pin, rail), siemens=where(on, 1 / ohms, INPUT_SIEMENS))
+
+
+def _add_amplifier(netlist: Netlist, key: str, entry: Chip, stage: Amplifier) -> None:
+    if entry.supply is None or entry.ground is None:
+        return
+    headroom = -100.0 if stage.open_collector else float(stage.headroom_high)
+    netlist.add("drivers", key, (stage.output, entry.supply, entry.ground, stage.plus, stage.minus),
+                gain=min(stage.gain, 1e5), offset=0.0, headroom_high=headroom,
+                headroom_low=float(stage.headroom_low), siemens=0.05,
+                source_limit=0.0 if stage.open_collector else float(stage.source), sink_limit=float(stage.sink))
+    for pin in (stage.plus, stage.minus):
+        netlist.add("conductances", key, (pin, entry.ground), siemens=INPUT_SIEMENS)
+
+
+def _add_element(netlist: Netlist, key: str, element: Element, nodes: tuple[str, ...]) -> None:
+    points = netlist.points
+    if element.device == "resistor":
+        netlist.resistor(key, nodes[0], nodes[1], float(element.ohms or 1e3))
+    elif element.device == "diode":
+        model = junction_from(element.forward, most_emission=8.0) if element.forward else SILICON
+        netlist.junction(key, nodes[0], nodes[1], model.saturation, model.slope, model.ohms,
+                         breakdown=float(element.breakdown or np.inf))
+    elif element.device in ("npn", "pnp"):
+        gain = element.gain
+        low, typ, high = (gain.min, gain.typ, gain.max) if gain else (50.0, 150.0, 300.0)
+        volts, amps = float(element.volts or 0.68), float(element.amps or 0.01)
+        slope = THERMAL_VOLTAGE * (2.0 if volts > 1.0 else 1.0)
+        collector = f"{nodes[0]} inside {nodes[1]}"
+        netlist.resistor(key, nodes[0], collector, float(element.resistance or 0.5))
+        netlist.add("bipolars", key, (collector, nodes[1], nodes[2]), polarity=1.0 if element.device == "npn" else -1.0,
+                    saturation=amps * np.exp(-volts / slope), slope=slope, gain=points.spread("gain", low, typ, high),
+                    reverse_gain=5.0, knee=np.inf)
+    elif element.device in ("nmos", "pmos"):
+        threshold = element.threshold
+        spread = (threshold.min, threshold.typ, threshold.max) if threshold else (1.0, 2.0, 3.0)
+        overdrive = max(5.0 - float(spread[1]), 0.5)
+        netlist.add("channels", key, nodes[:3], polarity=1.0 if element.device == "nmos" else -1.0,
+                    transconductance=1.0 / (float(element.on_ohms or 1.0) * overdrive),
+                    threshold=points.spread("threshold", *(float(v) for v in spread)), slope=0.06)
+    elif element.device == "source":
+        netlist.add("sources", key, nodes[:2], volts=float(element.volts or 0.0),
+                    ohms=float(element.resistance or 1.0), most=np.inf)
+    elif element.device == "transfer":
+        netlist.add("transfers", key, nodes[:4], siemens=float(element.siemens or 0.0))
+
+
+def add_chip(netlist: Netlist, key: str, part: BenchPart) -> None:
+    """A chip or module at its pins."""
+    entry = part.entry
+    assert isinstance(entry, Chip)
+    if entry.supply and entry.ground:
+        nominal = entry.supply_max or entry.supply_min or entry.supply_absolute or 5.0
+        if entry.supply_min and entry.supply_max:
+            nominal = min((entry.supply_min + entry.supply_max) / 2, 5.0)
+        current = entry.supply_current or 1e-6
+        netlist.resistor(key, entry.supply, entry.ground, nominal / current)
+        # reversed, a chip conducts through its substrate diode
+        netlist.junction(key, entry.ground, entry.supply, SILICON.saturation, SILICON.slope, SILICON.ohms)
+        for other in entry.more_grounds:
+            netlist.resistor(key, other, entry.ground, 0.05)
+    for group in entry.inputs:
+        _add_input(netlist, key, entry, group)
+    for output in entry.outputs:
+        _add_output(netlist, key, part, entry, output)
+    for stage in entry.amplifiers:
+        if (key, stage.output) in netlist.circuit.touched:
+            _add_amplifier(netlist, key, entry, stage)
+    for element in entry.circuit:
+        for number in range(1, element.repeat + 1):
+            nodes = tuple(name.replace("{n}", str(number)) for name in element.nodes)
+            _add_element(netlist, key, element, nodes)
+
+
+# ── controller boards ─────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def add_controller(netlist: Netlist, key: str, part: BenchPart) -> None:
+    """A controller board: its feed, its own current, and each wired pin in each of its states."""
+    entry = part.entry
+    assert isinstance(entry, Controller)
+    _add_feed(netlist, key, part, entry)
+    logic = logic_pin(entry)
+    netlist.resistor(key, "5V", "GND", 5.0 / max(entry.own_current, 1e-4))
+    for pin in (*entry.digital, *entry.analog):
+        if (key, pin) in netlist.circuit.touched:
+            _add_controller_pin(netlist, key, f"{part.name}.{pin}", pin, logic, entry)
+    if "RESET" in entry.pins and (key, "RESET") in netlist.circuit.touched:
+        netlist.resistor(key, "RESET", logic, 10_000.0)
+
+
+def logic_pin(entry: Controller) -> str:
+    """The pin whose voltage feeds the board's logic."""
+    return "5V" if entry.logic > 4.0 else "3V3"
+
+
+def _add_feed(netlist: Netlist, key: str, part: BenchPart, entry: Controller) -> None:
+    power = netlist.circuit.bench.powers.get(key)
+    ways = power.ways if power is not None else ("usb",)
+    plugged = ~netlist.points.is_in(f"{part.name} USB", "unplugged")
+    if not netlist.points.has(f"{part.name} USB"):
+        plugged = np.full(netlist.points.count, "usb" in ways)
+    sign = netlist.points.source_sign()
+    volts: Floats = np.choose(sign + 1, (USB_LOW, 5.0, USB_HIGH)).astype(float)
+    netlist.add("sources", key, ("5V", "GND"), volts=where(plugged, volts, 0.0), ohms=where(plugged, USB_OHMS, 1e9),
+                most=USB_FUSE)
+    if (key, "VIN") in netlist.circuit.touched:
+        netlist.add("drivers", key, ("5V", "VIN", "GND", "GND", "GND"), gain=0.0, offset=5.0, headroom_high=1.2,
+                    headroom_low=0.0, siemens=FEED_SIEMENS, source_limit=float(entry.vin_current), sink_limit=0.0)
+    if (key, "3V3") in netlist.circuit.touched or logic_pin(entry) == "3V3":
+        netlist.add("drivers", key, ("3V3", "5V", "GND", "GND", "GND"), gain=0.0, offset=float(entry.aux_voltage),
+                    headroom_high=0.3, headroom_low=0.0, siemens=FEED_SIEMENS,
+                    source_limit=2.0 * float(entry.aux_current), sink_limit=0.0)
+        netlist.add("conductances", key, ("3V3", "GND"), siemens=1e-6)
+
+
+def _add_controller_pin(netlist: Netlist, key: str, name: str, pin: str, logic: str, entry: Controller) -> None:
+    points = netlist.points
+    high, low = points.is_in(name, "high"), points.is_in(name, "low")
+    siemens = 1.0 / entry.pin_ohms
+    netlist.add("conductances", key, (pin, logic),
+                siemens=where(high, siemens, where(points.is_in(name, "pullup"), 1 / entry.pull_up, INPUT_SIEMENS)))
+    netlist.add("conductances", key, (pin, "GND"), siemens=where(low, siemens, INPUT_SIEMENS))
+    _add_clamps(netlist, key, pin, logic, "GND")

@@ -1,0 +1,71 @@
+"""Which states a circuit can be in by itself: a relay's contact follows its coil, an output follows its input.
+
+All states are solved; those in which a contact contradicts its coil, or an output its input, are then left out.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from checker.circuit.model import Circuit
+from checker.operating.models import relay_ohms
+from checker.operating.netlist import Netlist
+from checker.operating.points import Bools, Floats
+from checker.operating.variables import Variable
+from parts_library.schema import Chip, Level, Relay
+
+
+def consistent(circuit: Circuit, netlist: Netlist, variables: tuple[Variable, ...], volts: Floats) -> Bools:
+    """Which points (P,) contradict nothing, from the node voltages (P, N)."""
+    keep: Bools = np.ones(netlist.points.count, dtype=bool)
+    for variable in variables:
+        if variable.follows:
+            entry = circuit.part(variable.part).entry
+            if isinstance(entry, Relay):
+                keep &= _relay_agrees(netlist, variable, entry, volts)
+            elif isinstance(entry, Chip):
+                keep &= _output_agrees(netlist, variable, entry, volts)
+    return keep
+
+
+def _relay_agrees(netlist: Netlist, variable: Variable, entry: Relay, volts: Floats) -> Bools:
+    drop = np.abs(volts[:, netlist.node(variable.part, "A1")] - volts[:, netlist.node(variable.part, "A2")])
+    rated = entry.voltage or (entry.current or 0.0) * relay_ohms(entry) or 5.0
+    pulled = netlist.points.is_in(variable.name, "pulled-in")
+    # between must-release and must-operate a relay stays as it was: both are possible
+    agrees: Bools = np.where(pulled, drop > entry.must_release * rated, drop < entry.must_operate * rated)
+    return agrees
+
+
+def _output_agrees(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats) -> Bools:
+    source = _followed(entry, variable.pin)
+    if source is None or entry.supply is None or entry.ground is None:
+        return np.ones(netlist.points.count, dtype=bool)
+    pin, inverted = source.lstrip("!"), source.startswith("!")
+    ground = volts[:, netlist.node(variable.part, entry.ground)]
+    supply = volts[:, netlist.node(variable.part, entry.supply)] - ground
+    level = volts[:, netlist.node(variable.part, pin)] - ground
+    high = level > threshold(entry, pin, supply)
+    on = netlist.points.is_in(variable.name, "high") | netlist.points.is_in(variable.name, "released")
+    agrees: Bools = on == (high != inverted)
+    return agrees
+
+
+def _followed(entry: Chip, pin: str) -> str | None:
+    for output in entry.outputs:
+        if pin in output.pins and output.pins.index(pin) < len(output.follows):
+            return output.follows[output.pins.index(pin)]
+    return None
+
+
+def at_supply(level: Level, supply: Floats) -> Floats:
+    """A logic level in volts above ground at a supply voltage."""
+    return level.volts + level.share * supply
+
+
+def threshold(entry: Chip, pin: str, supply: Floats) -> Floats:
+    """Where an input changes over: midway between its guaranteed levels, or half the supply."""
+    for group in entry.inputs:
+        if pin in group.pins and group.low_max is not None and group.high_min is not None:
+            return (at_supply(group.low_max, supply) + at_supply(group.high_min, supply)) / 2
+    return supply / 2

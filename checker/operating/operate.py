@@ -1,0 +1,253 @@
+"""Operating points: every circuit in every state and corner, and at the switching-off of its coils.
+
+Input is a list of circuits (readings of one list, or of several); output one ``Operating`` each. All circuits are solved
+as one stack, in three rounds: nominal states, from which contradictory ones are dropped; all corners, started from the
+nominal solution; and for every coil the moments in which it can be switched off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import NDArray
+
+from checker.circuit.model import Circuit
+from checker.operating.consistent import consistent
+from checker.operating.corners import BY_NAME, NOMINAL, corners_for
+from checker.operating.models import add_part
+from checker.operating.netlist import Netlist
+from checker.operating.points import Floats, Point, Points, State
+from checker.operating.variables import StatePlan, plan_states
+from checker.physics import Stack, Status, solve, stacked, terminal_currents
+from parts_library.schema import Inductor, Load, Relay, Stepper
+
+LEAST_COIL_AMPS = 1e-4
+"""A coil that carries less is not switched off worth looking at."""
+
+
+@dataclass(frozen=True, eq=False)
+class Operating:
+    """The solved points of one circuit. ``volts`` (P, nets) by net number, ``amps`` (P, pins) into the part at each pin,
+    ``converged`` (P,); ``pins`` maps (part key, pin) to its column of ``amps``."""
+
+    circuit: Circuit
+    plan: StatePlan
+    points: tuple[Point, ...]
+    volts: Floats
+    amps: Floats
+    converged: NDArray[np.bool_]
+    pins: dict[tuple[str, str], int]
+    masks: dict[str, NDArray[np.bool_]] = field(default_factory=dict)
+
+    def volts_at(self, part: str, pin: str) -> Floats:
+        """Volts of a pin from the reference, at each point."""
+        return self.volts[:, self.circuit.pin_net[part, pin]]
+
+    def amps_into(self, part: str, pin: str) -> Floats:
+        """Amps into a part at a pin, at each point."""
+        return self.amps[:, self.pins[part, pin]]
+
+    def mask(self, name: str) -> NDArray[np.bool_]:
+        """Points by kind: "steady" (reset included), "switch-off", "nominal" (steady, nominal corner, not reset),
+        "running" (steady, not reset, motors running), "heat" (steady points whose heat counts)."""
+        if name not in self.masks:
+            tests = {
+                "steady": lambda p: p.phase != "switch-off",
+                "switch-off": lambda p: p.phase == "switch-off",
+                "nominal": lambda p: p.phase == "steady" and p.corner is NOMINAL,
+                "running": lambda p: p.phase == "steady" and not p.corner.stalled,
+                "heat": lambda p: p.phase != "switch-off" and p.corner.heat,
+                "weak": lambda p: p.phase == "steady" and p.corner.name == "weak",
+            }
+            self.masks[name] = np.array([tests[name](p) for p in self.points], dtype=bool)
+        return self.masks[name]
+
+
+@dataclass
+class _Work:
+    """One circuit on its way: its plan, then the points solved so far with their node voltages."""
+
+    circuit: Circuit
+    plan: StatePlan
+    points: list[Point] = field(default_factory=list)
+    nodes: list[Floats] = field(default_factory=list)
+    amps: list[Floats] = field(default_factory=list)
+    converged: list[NDArray[np.bool_]] = field(default_factory=list)
+    nominal: dict[int, Floats] = field(default_factory=dict)
+    states: list[tuple[State, str]] = field(default_factory=list)
+
+
+def operate(circuits: Sequence[Circuit]) -> list[Operating]:
+    """The operating points of each circuit, all solved together."""
+    works = [_Work(circuit, plan_states(circuit)) for circuit in circuits]
+    _solve_nominal(works)
+    _solve_corners(works)
+    _solve_switch_off(works)
+    return [_finished(work) for work in works]
+
+
+# ── rounds ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _solve_nominal(works: Sequence[_Work]) -> None:
+    jobs = []
+    for work in works:
+        work.states = [(state, "steady") for state in work.plan.states]
+        work.states += [(state, "reset") for state in work.plan.resets]
+        jobs.append([Point(state, NOMINAL, phase) for state, phase in work.states])
+    for work, job, (netlist, nodes, amps, fine) in zip(works, jobs, _solve_jobs(works, jobs), strict=True):
+        keep = consistent(work.circuit, netlist, work.plan.variables, nodes)
+        for phase in ("steady", "reset"):
+            of_phase = np.array([point.phase == phase for point in job])
+            if of_phase.any() and not keep[of_phase].any():
+                keep |= of_phase
+        chosen = np.flatnonzero(keep)
+        work.states = [work.states[i] for i in chosen]
+        work.nominal = {number: nodes[i] for number, i in enumerate(chosen)}
+        _record(work, [job[i] for i in chosen], nodes[chosen], amps[chosen], fine[chosen])
+
+
+def _solve_corners(works: Sequence[_Work]) -> None:
+    jobs, starts = [], []
+    for work in works:
+        corners = corners_for(_sources(work.circuit))[1:]
+        jobs.append([Point(state, corner, phase) for corner in corners for state, phase in work.states])
+        starts.append(np.array([work.nominal[i] for _ in corners for i in range(len(work.states))]))
+    for work, job, (_, nodes, amps, fine) in zip(works, jobs, _solve_jobs(works, jobs, starts), strict=True):
+        _record(work, job, nodes, amps, fine)
+
+
+def _sources(circuit: Circuit) -> int:
+    return sum(part.is_supply or part.is_controller for part in circuit.bench.parts.values())
+
+
+def _solve_switch_off(works: Sequence[_Work]) -> None:
+    jobs = [_switch_off_points(work) for work in works]
+    busy = [i for i, job in enumerate(jobs) if job]
+    if not busy:
+        return
+    solved = _solve_jobs([works[i] for i in busy], [jobs[i] for i in busy])
+    for i, (_, nodes, amps, fine) in zip(busy, solved, strict=True):
+        _record(works[i], jobs[i], nodes, amps, fine)
+
+
+def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
+                starts: Sequence[Floats] | None = None) -> list[tuple[Netlist, Floats, Floats, NDArray[np.bool_]]]:
+    """Each circuit at its points: netlist, node voltages (P, N), pin currents (P, pins), converged (P,)."""
+    netlists: list[Netlist] = []
+    stacks: list[Stack] = []
+    owners = []
+    for work, job in zip(works, jobs, strict=True):
+        netlist = Netlist(work.circuit, Points(job))
+        for key, part in work.circuit.bench.parts.items():
+            add_part(netlist, key, part)
+        stack, owner = netlist.finished()
+        netlists.append(netlist)
+        stacks.append(stack)
+        owners.append(owner)
+    whole = stacked(stacks)
+    start = None
+    if starts is not None:
+        start = np.zeros((whole.members, whole.nodes))
+        row = 0
+        for given in starts:
+            if len(given):
+                start[row:row + len(given), :given.shape[1]] = given
+            row += len(given)
+    solution = solve(whole, start)
+    currents = terminal_currents(whole, solution.voltages)
+    results = []
+    row = 0
+    for netlist, owner, job in zip(netlists, owners, jobs, strict=True):
+        rows = slice(row, row + len(job))
+        amps = np.zeros((len(job), len(netlist.pins) + 1))
+        for kind, pins in owner.items():
+            flow = getattr(currents, kind)[rows, :len(pins)]
+            for number, terminals in enumerate(pins):
+                for terminal, pin in enumerate(terminals):
+                    if pin >= 0:
+                        amps[:, pin] += flow[:, number, terminal]
+        results.append((netlist, solution.voltages[rows], amps, solution.status[rows] == Status.CONVERGED))
+        row += len(job)
+    return results
+
+
+def _record(work: _Work, points: list[Point], nodes: Floats, amps: Floats, fine: NDArray[np.bool_]) -> None:
+    nets = len(work.circuit.members)
+    work.points.extend(points)
+    work.nodes.append(nodes[:, 1:nets + 1])
+    work.amps.append(amps)
+    work.converged.append(fine)
+
+
+def _finished(work: _Work) -> Operating:
+    pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
+    return Operating(circuit=work.circuit, plan=work.plan, points=tuple(work.points), volts=np.concatenate(work.nodes),
+                     amps=np.concatenate(work.amps), converged=np.concatenate(work.converged), pins=pins)
+
+
+# ── switching off ─────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def coils_of(circuit: Circuit) -> list[tuple[str, int, str, str]]:
+    """Every winding: part, number, its two pins."""
+    found = []
+    for key, part in circuit.bench.parts.items():
+        entry = part.entry
+        if isinstance(entry, Load) and entry.inductance:
+            found.append((key, 0, entry.pins[0], entry.pins[1]))
+        elif isinstance(entry, Relay):
+            found.append((key, 0, "A1", "A2"))
+        elif isinstance(entry, Inductor):
+            found.append((key, 0, "1", "2"))
+        elif isinstance(entry, Stepper):
+            found.extend((key, number, one, other) for number, (one, other) in enumerate(entry.coils))
+    return found
+
+
+def _switch_off_points(work: _Work) -> list[Point]:
+    """For each coil and each thing that can switch it off: the state after, with the current from before forced."""
+    points = []
+    pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
+    amps = np.concatenate(work.amps)
+    decided = {variable.name for variable in work.plan.variables if variable.follows}
+    for corner_name in ("nominal", "strong", "strong-stall"):
+        corner = BY_NAME[corner_name]
+        rows = [i for i, point in enumerate(work.points) if point.corner is corner]
+        for key, coil, one, _ in coils_of(work.circuit):
+            column = amps[:, pins[key, one]]
+            for switched, (before, after) in _transitions(work.points, rows, column, decided).items():
+                point = work.points[after]
+                points.append(Point(point.state, corner, "switch-off", {(key, coil): float(column[before])}, switched))
+    return points
+
+
+def _transitions(points: list[Point], rows: list[int], amps: Floats, decided: set[str]) -> dict[str, tuple[int, int]]:
+    """What switches a coil off: for each variable (or "reset") the pair of points with the largest loss of current."""
+    best: dict[str, tuple[int, int]] = {}
+    most: dict[str, float] = {}
+    for before in rows:
+        if abs(amps[before]) < LEAST_COIL_AMPS:
+            continue
+        for after in rows:
+            loss = abs(amps[before]) - abs(amps[after])
+            if loss < 0.5 * abs(amps[before]):
+                continue
+            switched = _single_change(points[before], points[after], decided)
+            if switched and loss > most.get(switched, 0.0):
+                best[switched], most[switched] = (before, after), loss
+    return best
+
+
+def _single_change(before: Point, after: Point, decided: set[str]) -> str:
+    """The one variable in which two states differ, the ones that the circuit decides left aside; "" where none or more.
+    All pins of a controller becoming inputs at once is the one change "reset"."""
+    different = [name for name, option in before.state.items()
+                 if name not in decided and after.state.get(name) != option]
+    if len(different) == 1 and before.phase == after.phase:
+        return different[0]
+    if after.phase == "reset" and before.phase == "steady" and all(after.state[name] == "input" for name in different):
+        return "reset"
+    return ""

@@ -1,0 +1,238 @@
+"""What can be switched in a circuit, and which switches matter to each other.
+
+A variable is a controller pin, a button, a potentiometer, a relay's contact, an output of a chip: anything with more than
+one state. Two variables matter to each other when current or control can pass between them without going through a stiff
+net (a supply's terminal, a controller's supply or ground): only then are their states combined.
+"""
+
+from __future__ import annotations
+
+from itertools import product
+
+import networkx as nx
+from msgspec import Struct
+
+from checker.bench.model import BenchPart
+from checker.circuit.model import Circuit
+from checker.operating.points import State
+from parts_library.schema import Chip, Controller, LedGroup, Potentiometer, Regulator, Relay, SensorResistor, Switch
+
+MOST_TOGETHER = 256
+"""States of one group that are all looked at; beyond it every pair of variables is combined with the rest at rest."""
+
+MOST_ALL = 96
+"""Up to so many states in all, groups are combined with each other too: it costs little and shows every sum."""
+
+
+class Variable(Struct, frozen=True):
+    """``name`` as in reports (``U1.D9``, ``S1``); ``options`` the state at rest first; ``asked`` is false for a pin whose role
+    the list does not state, which is looked at for harm only; ``follows`` marks states that the circuit itself decides."""
+
+    name: str
+    part: str
+    options: tuple[str, ...]
+    pin: str = ""
+    asked: bool = True
+    follows: bool = False
+
+
+class StatePlan(Struct, frozen=True):
+    """The states to look at, and whether the bound was reached. ``groups`` are the variables that matter to each other."""
+
+    variables: tuple[Variable, ...]
+    groups: tuple[tuple[Variable, ...], ...]
+    states: tuple[State, ...]
+    resets: tuple[State, ...]
+    bounded: bool
+
+
+def controller_wires(circuit: Circuit, key: str, part: BenchPart) -> list[str]:
+    """The signal pins of a controller that something is wired to."""
+    assert isinstance(part.entry, Controller)
+    return [pin for pin in (*part.entry.digital, *part.entry.analog) if (key, pin) in circuit.touched]
+
+
+def pin_options(roles: tuple[str, ...]) -> tuple[str, ...]:
+    """The states of a controller pin with these roles, the one at rest first."""
+    if not roles:
+        return ("low", "high", "input")
+    if "bus" in roles:
+        return ("released", "low")
+    if "high" in roles:
+        return ("high",)
+    if "low" in roles:
+        return ("low",)
+    if "output" in roles or "pwm" in roles:
+        return ("low", "high")
+    if "pullup" in roles:
+        return ("pullup",)
+    return ("input",)
+
+
+def feed_options(circuit: Circuit, key: str, part: BenchPart) -> tuple[str, ...]:
+    """How a controller is fed: as stated, or from USB, and where VIN or 5V is fed too also without."""
+    stated = circuit.bench.powers.get(key)
+    if stated is not None:
+        return ("usb",) if stated.ways == ("usb",) else ("usb", "no-usb") if "usb" in stated.ways else ("no-usb",)
+    return ("usb", "no-usb") if fed_elsewhere(circuit, key) else ("usb",)
+
+
+def fed_elsewhere(circuit: Circuit, key: str) -> bool:
+    """True where a controller's VIN or 5V pin is on the plus of a supply or the output of a regulator."""
+    for pin in ("VIN", "5V"):
+        net = circuit.pin_net.get((key, pin))
+        if net is None or (key, pin) not in circuit.touched:
+            continue
+        for other, its_pin in circuit.pins_on[net]:
+            entry = circuit.part(other).entry
+            if other != key and (circuit.part(other).is_supply or (isinstance(entry, Regulator) and its_pin == "OUT")
+                                 or pin == "VIN"):
+                return True
+    return False
+
+
+def variables_of(circuit: Circuit) -> list[Variable]:
+    """Every variable of the circuit, in the order of the list."""
+    found: list[Variable] = []
+    for key, part in circuit.bench.parts.items():
+        entry = part.entry
+        if isinstance(entry, Controller):
+            found.extend(_controller_variables(circuit, key, part))
+        elif isinstance(entry, Switch) and len(entry.positions) > 1:
+            found.append(Variable(part.name, key, entry.positions))
+        elif isinstance(entry, Relay):
+            found.append(Variable(part.name, key, ("released", "pulled-in"), follows=True))
+        elif isinstance(entry, Potentiometer):
+            found.append(Variable(part.name, key, ("50%", "0%", "100%")))
+        elif isinstance(entry, SensorResistor):
+            found.append(Variable(part.name, key, ("medium", entry.low_when, entry.high_when)))
+        elif isinstance(entry, Chip):
+            found.extend(_chip_variables(circuit, key, part, entry))
+    return found
+
+
+def _controller_variables(circuit: Circuit, key: str, part: BenchPart) -> list[Variable]:
+    found = []
+    for pin in controller_wires(circuit, key, part):
+        roles = circuit.bench.role_of(part.name, pin)
+        found.append(Variable(f"{part.name}.{pin}", key, pin_options(roles), pin, asked=bool(roles)))
+    options = feed_options(circuit, key, part)
+    if len(options) > 1:
+        found.append(Variable(f"{part.name} USB", key, ("plugged", "unplugged")))
+    return found
+
+
+def _chip_variables(circuit: Circuit, key: str, part: BenchPart, entry: Chip) -> list[Variable]:
+    found = []
+    for output in entry.outputs:
+        options = ("released", "low") if output.style == "open-collector" else ("low", "high")
+        if output.style == "high-side":
+            options = ("released", "high")
+        for number, pin in enumerate(output.pins):
+            if (key, pin) in circuit.touched:
+                found.append(Variable(f"{part.name}.{pin}", key, options, pin,
+                                      follows=number < len(output.follows), asked=True))
+    return found
+
+
+# ── groups ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def stiff_nets(circuit: Circuit) -> set[int]:
+    """Nets that a source holds: what one load does there does not change what another one sees."""
+    stiff: set[int] = set()
+    for (key, pin), net in circuit.pin_net.items():
+        part = circuit.part(key)
+        if part.is_supply or (part.is_controller and pin in ("5V", "3V3", "GND", "VIN")) or (
+                isinstance(part.entry, Regulator) and (key, pin) in circuit.touched):
+            stiff.add(net)
+    return stiff
+
+
+def _coupling(circuit: Circuit) -> nx.Graph:
+    """Nets and parts without stiff nets; what is wired to separate pins of a controller or chip stays apart."""
+    stiff = stiff_nets(circuit)
+    graph = nx.Graph()
+    for (key, pin), net in circuit.pin_net.items():
+        part = circuit.part(key)
+        separate = part.is_controller or part.is_supply or isinstance(part.entry, LedGroup) or (
+            isinstance(part.entry, Chip) and not part.entry.circuit and not part.entry.amplifiers
+            and not any(output.follows for output in part.entry.outputs))
+        owner = ("part", key, pin) if separate else ("part", key, "")
+        graph.add_node(owner)
+        if net not in stiff:
+            graph.add_edge(owner, ("net", net))
+    return graph
+
+
+def _grouped(circuit: Circuit, variables: list[Variable]) -> list[tuple[Variable, ...]]:
+    graph = _coupling(circuit)
+    number = {node: i for i, nodes in enumerate(nx.connected_components(graph)) for node in nodes}
+    groups: dict[object, list[Variable]] = {}
+    for variable in variables:
+        owner = ("part", variable.part, variable.pin)
+        key = number.get(owner, number.get(("part", variable.part, ""), variable.name))
+        groups.setdefault(key if not variable.name.endswith(" USB") else variable.name, []).append(variable)
+    return [tuple(group) for group in groups.values()]
+
+
+def plan_states(circuit: Circuit) -> StatePlan:
+    """The states to look at: all combinations within a group, groups one after the other unless all fit together."""
+    variables = variables_of(circuit)
+    groups = _grouped(circuit, variables)
+    rest = {variable.name: variable.options[0] for variable in variables}
+    together = 1
+    for variable in variables:
+        together *= len(variable.options)
+    bounded = False
+    states: list[State] = []
+    if together <= MOST_ALL:
+        states = _combinations(tuple(variables), rest)
+    else:
+        for group in groups:
+            found, cut = _group_states(group, rest)
+            states.extend(found)
+            bounded = bounded or cut
+    return StatePlan(tuple(variables), tuple(groups), tuple(_unique(states or [rest])),
+                     tuple(_reset_states(circuit, variables, rest)), bounded)
+
+
+def _combinations(group: tuple[Variable, ...], rest: State) -> list[State]:
+    names = [variable.name for variable in group]
+    return [{**rest, **dict(zip(names, options))} for options in product(*(v.options for v in group))]
+
+
+def _group_states(group: tuple[Variable, ...], rest: State) -> tuple[list[State], bool]:
+    size = 1
+    for variable in group:
+        size *= len(variable.options)
+    if size <= MOST_TOGETHER:
+        return _combinations(group, rest), False
+    states = [dict(rest)]
+    for number, one in enumerate(group):
+        for option in one.options:
+            states.append({**rest, one.name: option})
+            for other in group[number + 1:]:
+                states.extend({**rest, one.name: option, other.name: its} for its in other.options)
+    return _unique(states)[:MOST_TOGETHER * 4], True
+
+
+def _reset_states(circuit: Circuit, variables: list[Variable], rest: State) -> list[State]:
+    """At reset every pin of a controller is an input; switches stay as they are, at rest and each thrown once."""
+    pins = {v.name for v in variables if v.pin and circuit.part(v.part).is_controller}
+    driven = {v.name for v in variables if v.name in pins and v.options != ("input",)}
+    if not driven:
+        return []
+    base = {name: ("input" if name in pins else option) for name, option in rest.items()}
+    states = [base]
+    for variable in variables:
+        if variable.name not in pins:
+            states.extend({**base, variable.name: option} for option in variable.options[1:])
+    return states
+
+
+def _unique(states: list[State]) -> list[State]:
+    seen: dict[tuple[tuple[str, str], ...], State] = {}
+    for state in states:
+        seen.setdefault(tuple(sorted(state.items())), state)
+    return list(seen.values())

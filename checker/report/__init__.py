@@ -1,0 +1,28 @@
+"""The formats of a report: one table, one file a format.
+
+Input: reports and a ``Page`` (how wide, with colour or not, one list or several). Output: the text to write. A
+new format is a module with ``render(reports, page)`` and one line in ``FORMATS``. A format is imported when it
+is used.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from importlib import import_module
+
+from checker.report.model import Report
+from checker.report.page import Page
+
+__all__ = ["FORMATS", "FOR_MACHINES", "Page", "render"]
+
+FORMATS = {
+    "terminal": "checker.report.terminal",
+    "json": "checker.report.json_format",
+}
+FOR_MACHINES = frozenset({"json"})
+"""Formats that are written as UTF-8 whatever the terminal speaks."""
+
+
+def render(name: str, reports: Sequence[Report], page: Page) -> str:
+    """The reports in the format ``name``, a key of ``FORMATS``; KeyError for any other."""
+    return str(import_module(FORMATS[name]).render(reports, page))

@@ -1,0 +1,242 @@
+"""The report for a person at a terminal: verdict, what to do first, then each finding with its numbers and its
+fix.
+
+Input: reports and a page (width, colour). Output: text that reads the same without colour. The order is the
+order of the reader's questions: may I power it, what do I change, where is it, why, how sure is that. Rich
+measures, wraps and colours; the layout is ours, indented like a bench notebook and without frames.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from io import StringIO
+
+from rich.cells import cell_len, chop_cells
+from rich.console import Console
+from rich.text import Text
+
+from checker.report.model import Edit, Finding, Fix, Report
+from checker.report.page import Page
+from checker.report.quoting import plain_line, quote
+from checker.report.words import (
+    CHECKED,
+    SAFETY,
+    SEVERITY_WORDS,
+    VERDICT_WORDS,
+    about,
+    concise,
+    counted,
+    edit_in_words,
+    evidence_in_words,
+    file_name,
+    visible,
+)
+
+_VERDICT_STYLES = {
+    "do-not-power": "bold red",
+    "unreadable": "bold magenta",
+    "will-not-work": "bold yellow",
+    "look-first": "bold cyan",
+    "clear": "bold green",
+}
+_SEVERITY_STYLES = {
+    "danger": "bold red",
+    "damage": "bold red",
+    "fault": "bold yellow",
+    "look": "bold cyan",
+    "note": "bold",
+}
+# Longer lines of prose tire the eye; the list's own lines may use the whole width.
+_PROSE_WIDTH = 96
+_LEAST_WIDTH = 40
+_INDENT = "   "
+# A line never ends between a number and its unit, nor between "line" and its number.
+_UNIT = r"(?:[pnµmkMG]?(?:V|A|W|Ω|F|H|Hz|s)|°C|K/W|%)(?:\W|$)"
+_BREAK = re.compile(rf"(?<!\d)(?<!\bline)(?<!\blines)\s+|(?<=\d)\s+(?!{_UNIT})")
+_MOST_FULL, _MOST_SHORT = 12, 30
+_MOST_EVIDENCE, _MOST_CONSEQUENCES, _MOST_FIXES, _MOST_EDITS = 4, 4, 3, 6
+
+
+def render(reports: Sequence[Report], page: Page) -> str:
+    """The reports below each other; after several a closing line for each with its verdict."""
+    pages = [_render_one(report, page) for report in reports]
+    if len(reports) > 1:
+        pages.append("".join(f"{VERDICT_WORDS[each.verdict]}: {file_name(each.file)}\n" for each in reports))
+    return "\n\n".join(pages)
+
+
+def _render_one(report: Report, page: Page) -> str:
+    console = Console(
+        file=StringIO(),
+        width=max(page.width, _LEAST_WIDTH),
+        force_terminal=page.colour,
+        color_system="standard" if page.colour else None,
+        no_color=not page.colour,
+        legacy_windows=False,
+        _environ={},
+    )
+    with console.capture() as captured:
+        for line in _Layout(report, console).lines():
+            console.print(line, soft_wrap=True)
+    return captured.get()
+
+
+class _Layout:
+    """The lines of one report. Holds what all of them need: the report, the width, the rules already explained."""
+
+    def __init__(self, report: Report, console: Console) -> None:
+        self.report = report
+        self.console = console
+        self.pointed_at: set[str] = set()
+
+    def lines(self) -> Iterator[Text]:
+        """The whole page in the order it is read."""
+        yield from self._head()
+        yield from self._findings([each for each in self.report.findings if each.severity != "note"])
+        yield from self._notes([each for each in self.report.findings if each.severity == "note"])
+        yield from self._assumed()
+        yield from self._closing()
+
+    def _head(self) -> Iterator[Text]:
+        report = self.report
+        verdict, style = VERDICT_WORDS[report.verdict], _VERDICT_STYLES[report.verdict]
+        yield Text(verdict, style)
+        yield Text("=" * len(verdict), style)
+        yield from self._prose(report.headline)
+        first = _first_step(report)
+        if first is not None:
+            yield from self._prose(first.say, label="First: ", label_style="bold")
+        yield Text()
+        count = f": {counted(report.summary)}" if len(report.findings) > 1 and counted(report.summary) else ""
+        yield from self._prose(about(report) + count)
+
+    def _findings(self, findings: list[Finding]) -> Iterator[Text]:
+        for number, finding in enumerate(findings[:_MOST_FULL], start=1):
+            yield Text()
+            yield from self._finding(number, finding)
+        rest = findings[_MOST_FULL:]
+        if rest:
+            yield Text()
+            yield from self._prose("And in short:")
+        for finding in rest[:_MOST_SHORT]:
+            yield from self._prose(concise(finding, file_name(self.report.file)), _INDENT)
+        if len(rest) > _MOST_SHORT:
+            yield from self._prose(f"and {len(rest) - _MOST_SHORT} more; --format json holds all of them", _INDENT)
+
+    def _finding(self, number: int, finding: Finding) -> Iterator[Text]:
+        style = _SEVERITY_STYLES[finding.severity]
+        label = f"{number}. {SEVERITY_WORDS[finding.severity]}: "
+        where = f"{finding.message} [{finding.rule}], {_place(finding)}"
+        yield from self._prose(where, label=label, label_style=style, hang=_INDENT)
+        yield from self._quote(finding, style)
+        if finding.why:
+            yield from self._prose(finding.why, _INDENT)
+        for words in _limited([evidence_in_words(each) for each in finding.evidence], _MOST_EVIDENCE):
+            yield from self._prose(words, _INDENT, label="- ")
+        for words in _limited(_consequences(finding), _MOST_CONSEQUENCES):
+            yield from self._prose(words, _INDENT, label="also: ")
+        for index, fix in enumerate(finding.fixes[:_MOST_FIXES]):
+            yield from self._fix(fix, "Fix" if index == 0 else "Or")
+        if finding.rule not in self.pointed_at:
+            self.pointed_at.add(finding.rule)
+            yield from self._prose(f"legwise why {finding.rule}", _INDENT, label="Read more: ")
+
+    def _quote(self, finding: Finding, style: str) -> Iterator[Text]:
+        rows = quote(self.report.lines, finding.span, self.console.width - 2 * len(_INDENT))
+        yield from (Text(2 * _INDENT + row.text, style if row.mark else "") for row in rows)
+
+    def _fix(self, fix: Fix, label: str) -> Iterator[Text]:
+        sure = "checked" if fix.checked else "not checked"
+        yield from self._prose(fix.say, _INDENT, label=f"{label}, {sure}: ", label_style="bold")
+        for edit in fix.edits[:_MOST_EDITS]:
+            yield from self._edit(edit)
+        if len(fix.edits) > _MOST_EDITS:
+            yield from self._prose(f"and {len(fix.edits) - _MOST_EDITS} more lines", 2 * _INDENT)
+
+    def _edit(self, edit: Edit) -> Iterator[Text]:
+        """The line as it will read, or the old one where it goes."""
+        lines = self.report.lines
+        remark = edit_in_words(edit, len(lines))
+        if remark:
+            yield Text(f"{2 * _INDENT}({remark})")
+        old = lines[edit.line - 1] if 0 < edit.line <= len(lines) else ""
+        rows = plain_line(edit.line, edit.text or old, self.console.width - 2 * len(_INDENT))
+        yield from (Text(2 * _INDENT + row.text) for row in rows)
+
+    def _notes(self, notes: list[Finding]) -> Iterator[Text]:
+        if not notes:
+            return
+        yield Text()
+        yield Text("Notes", "bold")
+        for words in _limited([f"{each.message} [{each.rule}], {_place(each)}" for each in notes], _MOST_SHORT):
+            yield from self._prose(words, label="- ")
+
+    def _assumed(self) -> Iterator[Text]:
+        if self.report.assumed:
+            yield Text()
+            yield from self._prose("; ".join(self.report.assumed) + ".", label="Assumed: ", hang=_INDENT)
+
+    def _closing(self) -> Iterator[Text]:
+        if self.report.advice:
+            yield Text()
+        for sentence in self.report.advice:
+            yield from self._prose(sentence)
+        yield Text()
+        if any(fix.checked for finding in self.report.findings for fix in finding.fixes[:_MOST_FIXES]):
+            yield from self._prose(CHECKED)
+        yield from self._prose(SAFETY)
+
+    def _prose(
+        self, words: str, indent: str = "", *, label: str = "", label_style: str = "", hang: str | None = None
+    ) -> Iterator[Text]:
+        """Words wrapped to the page, a label before the first line, the other lines below the words or at ``hang``."""
+        hanging = indent + (hang if hang is not None else " " * cell_len(label))
+        width = min(self.console.width, _PROSE_WIDTH)
+        first_room = width - cell_len(indent) - cell_len(label)
+        first, *others = wrap(visible(words), first_room, width - cell_len(hanging))
+        yield Text.assemble(indent, (label, label_style), first)
+        yield from (Text(hanging + line) for line in others)
+
+
+def wrap(words: str, first_room: int, room: int) -> list[str]:
+    """Lines of at most ``first_room`` and then ``room`` cells; a value stays with its unit, a word too long is split.
+
+    Always at least one line. Runs of spaces and line ends count as one space.
+    """
+    lines = [""]
+    for word in _BREAK.split(words.strip()):
+        left = (first_room if len(lines) == 1 else room) - cell_len(lines[-1])
+        if lines[-1] and cell_len(word) + 1 <= left:
+            lines[-1] += " " + word
+            continue
+        pieces = [word] if cell_len(word) <= room else chop_cells(word, room)
+        if lines == [""] and cell_len(pieces[0]) <= first_room:
+            lines = []
+        lines.extend(pieces)
+    return lines
+
+
+def _first_step(report: Report) -> Fix | None:
+    """What to do before anything else: the checked fix of the first finding, where it has one."""
+    if report.verdict == "clear" or not report.findings:
+        return None
+    return next((fix for fix in report.findings[0].fixes if fix.checked), None)
+
+
+def _place(finding: Finding) -> str:
+    span = finding.span
+    last = span.end_line if span.end_column > 1 else span.end_line - 1
+    return f"lines {span.line}-{last}" if last > span.line else f"line {span.line}"
+
+
+def _consequences(finding: Finding) -> list[str]:
+    """What follows from this cause, and from that in turn, one sentence each."""
+    return [words for each in finding.consequences for words in (each.message, *_consequences(each))]
+
+
+def _limited(words: list[str], most: int) -> list[str]:
+    """The first ``most`` and how many more there are; a single one over is printed, not counted."""
+    if len(words) <= most + 1:
+        return words
+    return [*words[:most], f"and {len(words) - most} more"]

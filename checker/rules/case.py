@@ -1,0 +1,180 @@
+"""One circuit with its operating points, and the questions that rules ask of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cached_property
+
+import networkx as nx
+import numpy as np
+from numpy.typing import NDArray
+
+from checker.bench.model import Bench, BenchPart
+from checker.circuit.model import Circuit
+from checker.operating.operate import Operating
+from checker.operating.points import Floats, Point
+from checker.report.model import Evidence
+from parts_library.schema import Capacitor, Chip, Controller, Led, LedGroup, Load, Relay, Stepper, Switch
+
+Mask = NDArray[np.bool_]
+LIGHTS_AND_LOADS = (Load, Led, LedGroup, Relay, Stepper)
+
+
+class Case:
+    """What every rule is given."""
+
+    def __init__(self, operating: Operating) -> None:
+        self.operating = operating
+        self.circuit: Circuit = operating.circuit
+        self.bench: Bench = operating.circuit.bench
+
+    # ── parts ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+    def parts(self, *types: type) -> Iterator[tuple[str, BenchPart]]:
+        """Key and part of every known part whose entry is of one of these types (all types without any)."""
+        for key, part in self.bench.parts.items():
+            if part.entry is not None and (not types or isinstance(part.entry, types)):
+                yield key, part
+
+    def name(self, key: str) -> str:
+        return self.bench.parts[key].name
+
+    def pin_name(self, key: str, pin: str) -> str:
+        return f"{self.name(key)}.{pin}"
+
+    def where(self, key: str, pin: str) -> str:
+        """The hole of a pin, or its name off the board."""
+        return self.circuit.place_of[key, pin]
+
+    def is_used(self, key: str) -> bool:
+        """True where the list wires or places any pin of the part."""
+        return any((key, pin) in self.circuit.touched for pin in self.bench.parts[key].pins)
+
+    # ── numbers ───────────────────────────────────────────────────────────────────────────────────────────────────
+
+    def mask(self, name: str) -> Mask:
+        return self.operating.mask(name) & self.operating.converged
+
+    def volts(self, key: str, plus: str, minus: str) -> Floats:
+        return self.operating.volts_at(key, plus) - self.operating.volts_at(key, minus)
+
+    def amps(self, key: str, pin: str) -> Floats:
+        return self.operating.amps_into(key, pin)
+
+    def power(self, key: str) -> Floats:
+        """Watts that a part takes in, at each point: the sum of volts times amps over its pins."""
+        total = np.zeros(len(self.operating.points))
+        for pin in self.bench.parts[key].pins:
+            if self.circuit.pin_net.get((key, pin)) is not None:
+                total = total + self.operating.volts_at(key, pin) * self.amps(key, pin)
+        return total
+
+    def worst(self, values: Floats, mask: Mask, least: bool = False) -> tuple[float, Point] | None:
+        """The largest (or smallest) value under a mask with its point, or None where the mask is empty. Values that are
+        the same but for rounding are taken from the first point, which is the nominal one."""
+        if not mask.any():
+            return None
+        under = np.where(mask, -values if least else values, -np.inf)
+        top = float(under.max())
+        index = int(np.flatnonzero(under >= top - max(abs(top) * 1e-6, 1e-12))[0])
+        return float(values[index]), self.operating.points[index]
+
+    def evidence(self, quantity: str, of: str, unit: str, value: float, point: Point, limit: float | None = None,
+                 least: bool = False) -> Evidence:
+        """A value with its point in words."""
+        return Evidence(quantity=quantity, of=of, value=float(value), unit=unit,
+                        limit=None if limit is None else float(limit), least=least, state=self.told_state(point),
+                        corner=point.corner.name, reading=self.told_reading())
+
+    def told_state(self, point: Point) -> dict[str, str]:
+        """The variables of a point that the reader can see or set."""
+        return dict(point.state)
+
+    def told_reading(self) -> dict[str, str]:
+        reading = self.circuit.reading
+        told = {}
+        for key in reading.differs:
+            seat = reading.seats.get(key)
+            if seat is not None:
+                told[self.name(key)] = " ".join(f"{pin}={self.where(key, pin)}" for pin in seat.legs)
+        return told
+
+    # ── graph ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+    def net(self, key: str, pin: str) -> int:
+        return self.circuit.pin_net[key, pin]
+
+    def pins_on(self, net: int) -> tuple[tuple[str, str], ...]:
+        return self.circuit.pins_on[net]
+
+    @cached_property
+    def current_graph(self) -> nx.MultiGraph:
+        """Nets joined by every part that can carry current between two of its pins; see ``paths_of``."""
+        graph = nx.MultiGraph()
+        graph.add_nodes_from(self.circuit.members)
+        for key, part in self.parts():
+            for one, other in paths_of(part):
+                if (key, one) in self.circuit.touched and (key, other) in self.circuit.touched:
+                    graph.add_edge(self.net(key, one), self.net(key, other), part=key, pins=(one, other))
+        return graph
+
+    @cached_property
+    def loop_graph(self) -> nx.MultiGraph:
+        """``current_graph`` without capacitors, which carry no steady current, and without parts that a strip bridges."""
+        graph = self.current_graph.copy()
+        blocked = [(u, v, k) for u, v, k, data in graph.edges(keys=True, data=True)
+                   if isinstance(self.bench.parts[data["part"]].entry, Capacitor) or u == v]
+        graph.remove_edges_from(blocked)
+        return graph
+
+    @cached_property
+    def bridges(self) -> set[tuple[str, tuple[str, str]]]:
+        """The (part, pins) that lie on no loop: they can carry no steady current."""
+        return {(data["part"], data["pins"]) for u, v, data in self.loop_graph.edges(data=True)
+                if (min(u, v), max(u, v)) in self._bridge_pairs}
+
+    @cached_property
+    def _bridge_pairs(self) -> set[tuple[int, int]]:
+        simple = nx.Graph()
+        for u, v in self.loop_graph.edges():
+            simple.add_edge(u, v)
+        return {(min(u, v), max(u, v)) for u, v in nx.bridges(simple) if self.loop_graph.number_of_edges(u, v) == 1}
+
+
+def paths_of(part: BenchPart) -> list[tuple[str, str]]:
+    """The pairs of pins between which a part can carry current. A gate counts as joined to its source, a chip's pin to its
+    ground; what is isolated inside (coil and contact, the two sides of an optocoupler) is not joined."""
+    entry = part.entry
+    if isinstance(entry, Controller):
+        return [("GND", pin) for pin in part.pins if pin != "GND"]
+    if isinstance(entry, Relay):
+        return [("A1", "A2"), *(contact.pins for contact in entry.contacts)]
+    if isinstance(entry, Switch):
+        return [contact.pins for contact in entry.contacts]
+    if isinstance(entry, Stepper):
+        return list(entry.coils)
+    if isinstance(entry, LedGroup):
+        return [(member.anode, member.cathode) for member in entry.members]
+    if isinstance(entry, Chip) and not (entry.supply and entry.ground):
+        return [(one, other) for one in part.pins for other in part.pins
+                if one < other and (one, other) in _joined_inside(entry)]
+    hub = next((pin for pin in (getattr(entry, "ground", None), "E", "S", "W", "GND") if pin in part.pins), part.pins[0])
+    return [(hub, pin) for pin in part.pins if pin != hub]
+
+
+def _joined_inside(entry: Chip) -> set[tuple[str, str]]:
+    """The pairs of pins that a chip without common ground joins through its equivalent circuit."""
+    graph = nx.Graph()
+    for element in entry.circuit:
+        for number in range(1, element.repeat + 1):
+            nodes = [name.replace("{n}", str(number)) for name in element.nodes]
+            if element.device == "transfer":
+                graph.add_edge(*nodes[:2])
+                graph.add_edge(*nodes[2:4])
+            else:
+                graph.add_edges_from((nodes[0], other) for other in nodes[1:])
+    pairs = set()
+    for component in nx.connected_components(graph):
+        pins = sorted(pin for pin in component if pin in entry.pins)
+        pairs.update((one, other) for one in pins for other in pins if one < other)
+    return pairs

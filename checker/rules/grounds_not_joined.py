@@ -1,0 +1,86 @@
+"""Two supplies whose circuits touch only by a signal, with no common ground."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import networkx as nx
+
+from checker.rules.base import Found, Rule
+from checker.rules.case import Case
+from parts_library.schema import Controller, SupplyKind
+
+
+def find(case: Case) -> Iterator[Found]:
+    """Two fed parts of the circuit that are joined only by paths that lie on no loop: no signal current can return."""
+    islands = _fed_islands(case)
+    for (key, pins), (one, other) in _links(case, islands):
+        if one == other or _kept_apart(case, one, other):
+            continue
+        part = case.bench.parts[key]
+        yield Found(rule="grounds-not-joined", severity="fault", span=part.span, case="islands",
+                    parts=(case.name(one), case.name(other)), points=(_ground(case, one), _ground(case, other)),
+                    facts={"through": part.name}, weight=10.0, needs_whole_list=True)
+        return
+
+
+def _fed_islands(case: Case) -> dict[int, str]:
+    """Net to the source that feeds its piece of the circuit, pieces being cut where no loop passes."""
+    graph = nx.Graph()
+    graph.add_nodes_from(case.circuit.members)
+    for one, other, data in case.loop_graph.edges(data=True):
+        if (data["part"], data["pins"]) not in case.bridges:
+            graph.add_edge(one, other)
+    for key, part in case.parts(SupplyKind, Controller):
+        pins = ("+", "-") if part.is_supply else ("5V", "GND", "VIN", "3V3")
+        wired = [case.net(key, pin) for pin in pins if (key, pin) in case.circuit.pin_net]
+        nx.add_path(graph, wired)
+        if part.is_controller:
+            nx.add_path(graph, [case.net(key, "GND"), *(case.net(key, pin) for pin in part.pins
+                                                        if (key, pin) in case.circuit.touched)])
+    owner: dict[int, str] = {}
+    for piece in nx.connected_components(graph):
+        sources = [key for key, _ in case.parts(SupplyKind, Controller)
+                   if case.net(key, "-" if case.bench.parts[key].is_supply else "GND") in piece]
+        for net in piece:
+            if sources:
+                owner[net] = sources[0]
+    return owner
+
+
+def _links(case: Case, islands: dict[int, str]) -> Iterator[tuple[tuple[str, tuple[str, str]], tuple[str, str]]]:
+    """Bridging parts with the sources at their two sides: each side's is the one that is nearest."""
+    for key, pins in sorted(case.bridges):
+        if case.bench.parts[key].is_controller or case.bench.parts[key].is_supply:
+            continue
+        sides = [_nearest(case, islands, case.net(key, pin), key) for pin in pins]
+        if sides[0] is not None and sides[1] is not None:
+            yield (key, pins), (sides[0], sides[1])
+
+
+def _nearest(case: Case, islands: dict[int, str], net: int, without: str) -> str | None:
+    """The source of the fed piece that is reached from a net without passing a part."""
+    graph = nx.Graph((one, other) for one, other, data in case.loop_graph.edges(data=True) if data["part"] != without)
+    if net in islands:
+        return islands[net]
+    if net not in graph:
+        return None
+    reach = nx.single_source_shortest_path_length(graph, net)
+    fed = sorted((distance, other) for other, distance in reach.items() if other in islands)
+    return islands[fed[0][1]] if fed else None
+
+
+def _kept_apart(case: Case, one: str, other: str) -> bool:
+    pair = {case.name(one).lower(), case.name(other).lower()}
+    return any({keep.one.text.lower(), keep.other.text.lower()} == pair for keep in case.bench.keeps)
+
+
+def _ground(case: Case, key: str) -> str:
+    pin = "-" if case.bench.parts[key].is_supply else "GND"
+    place = case.where(key, pin)
+    return place
+
+EXPLANATION = """
+"""
+
+RULE = Rule("grounds-not-joined", "grounding", EXPLANATION, find)

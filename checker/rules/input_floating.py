@@ -1,0 +1,137 @@
+"""An input that is read while nothing drives it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from checker.operating.points import Point
+from checker.rules.base import Found, Rule
+from checker.rules.case import Case
+from parts_library.schema import (
+    Bipolar,
+    Chip,
+    Controller,
+    Diode,
+    Fuse,
+    Inductor,
+    Led,
+    Load,
+    Mosfet,
+    Potentiometer,
+    Regulator,
+    Relay,
+    Resistor,
+    SensorResistor,
+    Switch,
+    Zener,
+)
+
+
+def find(case: Case) -> Iterator[Found]:
+    """Controller pins that the program reads, inputs of logic chips and gates of MOSFETs, in a state in which nothing
+    holds their voltage."""
+    for key, pin, reader in _inputs(case):
+        for number, point in enumerate(case.operating.points):
+            if point.phase == "steady" and point.corner.name == "nominal" and not is_held(case, key, pin, point):
+                part = case.bench.parts[key]
+                yield Found(rule="input-floating", severity="fault", span=part.span, case=reader, parts=(part.name,),
+                            points=(case.pin_name(key, pin),), facts={"state": _said(point.state)},
+                            needs_whole_list=True)
+                break
+
+
+def _said(state: dict[str, str]) -> str:
+    return ", ".join(f"{name} {option}" for name, option in state.items() if option not in ("input",))
+
+
+def _inputs(case: Case) -> Iterator[tuple[str, str, str]]:
+    """Part, pin and what kind of reader it is, for every input that matters."""
+    for (key, pin), (roles, _) in case.bench.roles.items():
+        if set(roles) & {"input", "analog"} and "pullup" not in roles and (key, pin) in case.circuit.touched:
+            yield key, pin, "controller"
+    for key, part in case.parts(Chip):
+        entry = part.entry
+        assert isinstance(entry, Chip)
+        for group in entry.inputs:
+            if not group.may_float and not group.pull_up and not group.pull_down and not group.analog:
+                for pin in group.pins:
+                    if (key, pin) in case.circuit.touched and len(case.pins_on(case.net(key, pin))) > 1:
+                        yield key, pin, "chip"
+    for key, _ in case.parts(Mosfet):
+        if (key, "G") in case.circuit.touched and len(case.pins_on(case.net(key, "G"))) > 1:
+            yield key, "G", "gate"
+
+
+def is_held(case: Case, key: str, pin: str, point: Point) -> bool:
+    """True where something that drives is reached from a pin through parts that conduct in this state."""
+    seen: set[int] = set()
+    queue = [case.net(key, pin)]
+    held = held_nets(case)
+    while queue:
+        net = queue.pop()
+        if net in held or net in case.circuit.uncertain:
+            return True
+        if net in seen:
+            continue
+        seen.add(net)
+        for other, its_pin in case.pins_on(net):
+            if (other, its_pin) != (key, pin):
+                if _drives(case, other, its_pin, point):
+                    return True
+                queue.extend(_onward(case, other, its_pin, point))
+    return False
+
+
+def held_nets(case: Case) -> set[int]:
+    """Nets that a source holds in every state."""
+    held = set()
+    for key, part in case.parts():
+        if part.is_supply:
+            held.update(case.net(key, pin) for pin in part.pins)
+        elif part.is_controller:
+            held.update(case.net(key, pin) for pin in ("5V", "3V3", "GND"))
+        elif isinstance(part.entry, Regulator):
+            held.add(case.net(key, "OUT"))
+        elif isinstance(part.entry, Chip):
+            held.update(case.net(key, pin) for pin in (part.entry.supply, part.entry.ground) if pin)
+    return held
+
+
+def _drives(case: Case, key: str, pin: str, point: Point) -> bool:
+    """True for an output that drives in this state, and for parts whose inside is not followed further."""
+    part = case.bench.parts[key]
+    entry = part.entry
+    if isinstance(entry, Controller):
+        return point.state.get(f"{part.name}.{pin}", "input") not in ("input", "released")
+    if isinstance(entry, Chip):
+        if any(pin in output.pins for output in entry.outputs):
+            return point.state.get(f"{part.name}.{pin}") != "released"
+        stages = {stage.output for stage in entry.amplifiers if not stage.open_collector}
+        pulled = any(pin in group.pins and (group.pull_up or group.pull_down) for group in entry.inputs)
+        return pin in stages or pulled or bool(entry.circuit)
+    if isinstance(entry, Bipolar):
+        return pin == "C" and float(np.abs(case.amps(key, "C")[case.operating.points.index(point)])) > 1e-7
+    return isinstance(entry, Mosfet) and pin != "G"
+
+
+def _onward(case: Case, key: str, pin: str, point: Point) -> Iterator[int]:
+    """The nets that a conducting part joins to the one at ``pin``."""
+    part = case.bench.parts[key]
+    entry = part.entry
+    if isinstance(entry, Switch | Relay) and pin not in ("A1", "A2"):
+        for contact in entry.contacts:
+            closed = not contact.when or point.state.get(part.name) in contact.when
+            if pin in contact.pins and closed:
+                yield case.net(key, contact.pins[0] if contact.pins[1] == pin else contact.pins[1])
+    elif isinstance(entry, Resistor | Potentiometer | SensorResistor | Inductor | Load | Fuse | Diode | Led | Zener
+                    | Relay):
+        for other in part.pins:
+            if other != pin and (not isinstance(entry, Relay) or other in ("A1", "A2")):
+                yield case.net(key, other)
+
+EXPLANATION = """
+"""
+
+RULE = Rule("input-floating", "function", EXPLANATION, find)

@@ -1,0 +1,36 @@
+"""What a load is made for: the current at which it counts as working."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from checker.bench.model import BenchPart
+from checker.operating.models import load_ohms, relay_ohms
+from checker.rules.case import Case
+from parts_library.schema import Load, Relay
+
+NOTHING = 2e-5
+"""Below 20 µA no LED shows light and no load works."""
+
+
+LEAST_SHARE = 0.02
+"""Share of its rated current below which a load gets nothing worth the name; above it, weak-drive speaks."""
+
+
+def rated_amps(part: BenchPart) -> float:
+    """The rated current of a load or coil in amps, or 0.0 where none is known. An LED has no least current of its own."""
+    entry = part.entry
+    if isinstance(entry, Relay):
+        rated = entry.voltage or (entry.current or 0.0) * relay_ohms(entry)
+        return float(rated) / relay_ohms(entry)
+    if isinstance(entry, Load):
+        return float(entry.voltage) / load_ohms(entry)[0] if entry.voltage else 0.0
+    return 0.0
+
+
+def gets_nothing(case: Case, key: str, part: BenchPart) -> bool:
+    """True for a load or light that gets next to nothing in every nominal state."""
+    pins = ("A1", "A2") if "A1" in part.pins else part.pins
+    mask = case.mask("nominal")
+    most = max((float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) for pin in pins), default=0.0)
+    return most < max(NOTHING, LEAST_SHARE * rated_amps(part))

@@ -1,0 +1,127 @@
+"""A coil whose current has nowhere to go when it is switched off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from checker.bench.model import BenchPart
+from checker.operating.operate import coils_of
+from checker.operating.points import Floats, Point
+from checker.rules.base import Found, Rule
+from checker.rules.case import Case, Mask
+from checker.rules.limits import ROUNDING
+from checker.rules.ratings import Rating, ratings_of
+from parts_library.schema import Capacitor, Mosfet, SupplyKind
+
+
+def find(case: Case) -> Iterator[Found]:
+    """Voltages and clamp currents above a rating at the moment of switching off, with the peak and the energy."""
+    if not case.mask("switch-off").any():
+        return
+    for key, coil, one, other in coils_of(case.circuit):
+        found = _of_coil(case, key, coil, one, other)
+        if found is not None:
+            yield found
+
+
+def _of_coil(case: Case, key: str, coil: int, one: str, other: str) -> Found | None:
+    """The worst overstress that one coil causes when it is switched off, or a note where only a contact opens it."""
+    mask = case.mask("switch-off") & np.array([(key, coil) in point.forced for point in case.operating.points])
+    if not mask.any():
+        return None
+    worst: tuple[float, Rating, float, Point] | None = None
+    for rating in ratings_of(case):
+        if rating.key == key or rating.kind not in ("voltage", "reverse", "clamp"):
+            continue
+        values = _bounded(case, rating, key, coil, one, other)
+        top = case.worst(values, mask)
+        if top is not None and top[0] > rating.limit * ROUNDING and _is_new(case, rating, top[1]):
+            over = top[0] / rating.limit
+            if worst is None or over > worst[0]:
+                worst = (over, rating, top[0], top[1])
+    if worst is None:
+        return _arc(case, key, coil, one, other, mask)
+    _, rating, value, point = worst
+    energy = coil_energy(case, key, point.forced[key, coil])
+    part, stressed = case.bench.parts[key], case.bench.parts[rating.key]
+    severity = "note" if _takes_avalanche(stressed, energy) else "damage"
+    return Found(rule="no-clamp", severity=severity, span=part.span, case="peak", parts=(part.name, stressed.name),
+                 points=(case.where(key, one), case.where(key, other)), facts={"of": rating.of},
+                 weight=value / rating.limit,
+                 evidence=(case.evidence(rating.quantity, rating.of, rating.unit, value, point, rating.limit),
+                           case.evidence("current", part.name, "A", abs(point.forced[key, coil]), point),
+                           case.evidence("energy", part.name, "J", energy, point)))
+
+
+def _is_new(case: Case, rating: Rating, point: Point) -> bool:
+    """True where the limit is kept as long as nothing is switched: switching off is then what breaks it."""
+    steady = case.worst(rating.values, case.mask("steady"))
+    return steady is None or steady[0] <= rating.limit * ROUNDING
+
+
+def _bounded(case: Case, rating: Rating, key: str, coil: int, one: str, other: str) -> Floats:
+    """A rating's values, with the peak bounded by a capacitor across the coil or from it to a supply: I * sqrt(L / C)."""
+    farads = capacitance_at(case, key, one, other)
+    if farads <= 0.0 or rating.unit != "V":
+        return rating.values
+    henries = coil_henries(case, key)
+    amps = np.array([abs(point.forced.get((key, coil), 0.0)) for point in case.operating.points])
+    before = case.worst(rating.values, case.mask("steady"))
+    bound = amps * np.sqrt(henries / farads) + (max(before[0], 0.0) if before else 0.0)
+    bounded: Floats = np.minimum(rating.values, bound)
+    return bounded
+
+
+def capacitance_at(case: Case, key: str, one: str, other: str) -> float:
+    """Farads across a coil, or from one of its ends to a net that a source holds."""
+    ends = {case.net(key, one), case.net(key, other)}
+    held = {case.net(k, pin) for k, _ in case.parts(SupplyKind) for pin in ("+", "-")}
+    total = 0.0
+    for name, part in case.parts(Capacitor):
+        nets = {case.net(name, pin) for pin in part.pins}
+        if isinstance(part.entry, Capacitor) and nets & ends and nets <= ends | held and len(nets) == 2 \
+                and not nets <= held:
+            total += float(part.entry.farads or 0.0)
+    return total
+
+
+def coil_henries(case: Case, key: str) -> float:
+    """Inductance of a part's winding, as the list or the library says."""
+    entry = case.bench.parts[key].entry
+    return float(getattr(entry, "inductance", None) or getattr(entry, "henries", None) or 1e-3)
+
+
+def coil_energy(case: Case, key: str, amps: float) -> float:
+    """Joules in a coil, L * I² / 2."""
+    return 0.5 * coil_henries(case, key) * amps * amps
+
+
+def _takes_avalanche(part: BenchPart, energy: float) -> bool:
+    """A MOSFET with a stated avalanche energy takes a hundredth of it every time."""
+    entry = part.entry
+    return isinstance(entry, Mosfet) and entry.avalanche_energy is not None and energy <= entry.avalanche_energy / 100
+
+
+ARC_VOLTS = 100.0
+"""Above this an opening contact draws an arc (air breaks down from about 330 V over any gap; contacts erode from less)."""
+
+
+def _arc(case: Case, key: str, coil: int, one: str, other: str, mask: Mask) -> Found | None:
+    if capacitance_at(case, key, one, other) > 0.0:
+        return None
+    worst = case.worst(np.abs(case.volts(key, one, other)), mask)
+    if worst is None or worst[0] < ARC_VOLTS:
+        return None
+    value, point = worst
+    part = case.bench.parts[key]
+    energy = coil_energy(case, key, point.forced[key, coil])
+    return Found(rule="no-clamp", severity="note", span=part.span, case="arc", parts=(part.name,),
+                 points=(case.where(key, one), case.where(key, other)), facts={"switch": point.switched},
+                 evidence=(case.evidence("energy", part.name, "J", energy, point),))
+
+EXPLANATION = """
+"""
+
+RULE = Rule("no-clamp", "inductive", EXPLANATION, find)

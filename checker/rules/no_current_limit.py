@@ -1,0 +1,67 @@
+"""A junction on a source with no resistor that limits the current."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from checker.rules.base import Found, Rule
+from checker.rules.case import Case
+from checker.rules.limits import over_limit
+from checker.rules.ratings import Rating, ratings_of
+from parts_library.schema import Bipolar, Diode, Led, LedGroup, Load, Potentiometer, Relay, Resistor, SensorResistor
+
+SAME_CURRENT = 0.1
+"""A resistor limits a junction's current when it carries the same current, but for a tenth that may branch off."""
+
+
+def find(case: Case) -> Iterator[Found]:
+    """LEDs, diodes and bases whose current comes out above a rating with no resistor carrying that current, and bases that
+    draw more from a pin than it can give."""
+    for rating in ratings_of(case):
+        if rating.kind == "current" and wants_resistor(case, rating):
+            if (found := over_limit(case, rating, "no-current-limit", "junction")):
+                yield found
+        elif rating.kind == "pin" and (key := _bare_base(case, rating)) is not None:
+            if (found := over_limit(case, rating, "no-current-limit", "base")):
+                yield _about_base(case, found, rating, key)
+
+
+def wants_resistor(case: Case, rating: Rating) -> bool:
+    """True where the quantity is a junction's current and no resistor carries it."""
+    entry = case.bench.parts[rating.key].entry
+    if isinstance(entry, Bipolar) and rating.pins != ("B",):
+        return False
+    if not isinstance(entry, Bipolar | Led | LedGroup | Diode):
+        return False
+    worst = case.worst(rating.values, case.mask("steady"))
+    if worst is None:
+        return False
+    at = case.operating.points.index(worst[1])
+    return not any(abs(abs(case.amps(key, "1")[at]) - worst[0]) <= SAME_CURRENT * worst[0]
+                   for key, _ in case.parts(Resistor, Potentiometer, SensorResistor, Load, Relay))
+
+
+def _bare_base(case: Case, rating: Rating) -> str | None:
+    """The transistor whose base hangs on an overloaded pin."""
+    net = case.net(rating.key, rating.pins[0])
+    for key, pin in case.pins_on(net):
+        if pin == "B" and isinstance(case.bench.parts[key].entry, Bipolar):
+            return key
+    return None
+
+
+def _about_base(case: Case, found: Found, rating: Rating, key: str) -> Found:
+    at = next(point for point in case.operating.points
+              if point.state == found.evidence[0].state and point.corner.name == found.evidence[0].corner)
+    amps = float(abs(case.amps(key, "B")[case.operating.points.index(at)]))
+    base = case.evidence("current", case.pin_name(key, "B"), "A", amps, at)
+    part = case.bench.parts[key]
+    return Found(rule=found.rule, severity=found.severity, span=part.span, case="base",
+                 parts=(part.name, case.name(rating.key)), points=(case.where(key, "B"), rating.of),
+                 facts={"of": rating.of, "base": case.pin_name(key, "B")}, evidence=(*found.evidence, base),
+                 weight=found.weight)
+
+EXPLANATION = """
+"""
+
+RULE = Rule("no-current-limit", "current", EXPLANATION, find)

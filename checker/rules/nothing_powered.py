@@ -1,0 +1,51 @@
+"""No source feeds what the list wires up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from checker.rules.base import Found, Rule
+from checker.rules.case import LIGHTS_AND_LOADS, Case
+from checker.rules.loads import gets_nothing
+from grammar.syntax_tree import Span
+from parts_library.schema import Controller, SupplyKind
+
+ASLEEP = 1e-6
+"""Below a microamp nothing on a bench does anything."""
+
+
+def find(case: Case) -> Iterator[Found]:
+    """Lists without any source, lists in which nothing carries current, and loads on rails that no source feeds."""
+    sources = [key for key, _ in case.parts(SupplyKind, Controller)]
+    span = next((part.span for _, part in case.parts()), Span(1, 1, 1, 2))
+    if not sources:
+        yield Found(rule="nothing-powered", severity="fault", span=span, case="no-supply", weight=20.0,
+                    needs_whole_list=True)
+        return
+    without = unfed(case)
+    for key in without:
+        part = case.bench.parts[key]
+        yield Found(rule="nothing-powered", severity="fault", span=part.span, case="unfed", parts=(part.name,),
+                    points=tuple(case.where(key, pin) for pin in part.pins[:2]), weight=20.0, needs_whole_list=True)
+    if without:
+        return
+    others = [key for key, part in case.parts() if key not in sources]
+    flows = [float(np.abs(case.amps(key, pin)).max()) for key in others for pin in case.bench.parts[key].pins]
+    if not others or max(flows, default=0.0) < ASLEEP:
+        yield Found(rule="nothing-powered", severity="fault", span=span, case="no-current", weight=1.0,
+                    needs_whole_list=True)
+
+
+def unfed(case: Case) -> list[str]:
+    """The loads that get nothing in a list without any supply line, whatever the controller feeds."""
+    if any(part.is_supply for _, part in case.parts()):
+        return []
+    return [key for key, part in case.parts(*LIGHTS_AND_LOADS) if case.is_used(key) and gets_nothing(case, key, part)]
+
+
+EXPLANATION = """
+"""
+
+RULE = Rule("nothing-powered", "function", EXPLANATION, find)

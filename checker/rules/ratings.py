@@ -1,0 +1,332 @@
+"""Every rating of every part as a quantity at each point beside its limit.
+
+One generator a kind of part. It says what is computed and what the library's limit is; whether the limit is passed, and
+in which points that counts, is the rules' business. A severity is damage where the limit is an absolute maximum.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+from msgspec import Struct
+
+from checker.bench.model import BenchPart
+from checker.operating.chips import logic_pin
+from checker.operating.models import relay_ohms
+from checker.operating.points import Floats
+from checker.rules.case import Case
+from parts_library.schema import (
+    Bipolar,
+    Capacitor,
+    Chip,
+    Controller,
+    Diode,
+    Fuse,
+    Led,
+    LedGroup,
+    Load,
+    Mosfet,
+    Potentiometer,
+    Regulator,
+    Relay,
+    Resistor,
+    Stepper,
+    Switch,
+    Zener,
+)
+
+MOTOR_OVERVOLTAGE = 1.5
+"""Times its rated voltage that a motor or solenoid stands for long where the list says nothing: from memory, small
+brushed motors are sold for ranges such as 3-6 V and 6-12 V, so half as much again does no harm."""
+
+LAMP_OVERVOLTAGE = 1.2
+"""The same for a lamp: its life falls with about the twelfth power of the voltage (IES Lighting Handbook, from memory)."""
+
+COIL_OVERVOLTAGE = 1.3
+"""The same for a relay's coil: 110 to 130 % at 23 °C is what relay datasheets allow continuously."""
+
+ELECTROLYTIC_REVERSE = 1.0
+"""Volts that an aluminium electrolytic stands the wrong way round: makers' application guides allow about 1 V."""
+
+PIN_CLAMP_AMPS = 0.001
+"""Current through a pin's protection diode where the datasheet states none: 1 mA, from memory of AVR application notes."""
+
+
+class Rating(Struct, frozen=True):
+    """A quantity at each point against its limit. ``kind``: voltage, reverse, current, power, junction, pin, clamp, supply;
+    ``pins`` of the part it concerns; ``of`` names it in reports."""
+
+    kind: str
+    key: str
+    of: str
+    quantity: str
+    unit: str
+    values: Floats
+    limit: float
+    pins: tuple[str, ...]
+    severity: str = "damage"
+
+
+def ratings_of(case: Case) -> Iterator[Rating]:
+    """All ratings of all parts."""
+    for key, part in case.parts():
+        source = _SOURCES.get(type(part.entry))
+        if source is not None:
+            yield from source(case, key, part)
+
+
+def _voltage(case: Case, key: str, plus: str, minus: str, limit: float, kind: str = "voltage") -> Rating:
+    return Rating(kind, key, f"{case.name(key)} {plus}-{minus}", "voltage", "V", case.volts(key, plus, minus),
+                  float(limit), (plus, minus))
+
+
+def _current(case: Case, key: str, pin: str, limit: float, of: str = "") -> Rating:
+    return Rating("current", key, of or case.pin_name(key, pin), "current", "A", np.abs(case.amps(key, pin)),
+                  float(limit), (pin,))
+
+
+def _heat(case: Case, key: str, part: BenchPart, limit: float | None = None) -> Iterator[Rating]:
+    """Power against the rating at 25 °C; where the junction's limit is passed below it, the junction."""
+    entry = part.entry
+    assert entry is not None
+    most = limit if limit is not None else entry.max_power
+    power = case.power(key)
+    if most is not None:
+        yield Rating("power", key, case.name(key), "power", "W", power, float(most), part.pins)
+    if entry.thermal_resistance is not None and entry.max_junction is not None:
+        from checker.operating.corners import AMBIENT
+
+        yield Rating("junction", key, case.name(key), "temperature", "degC",
+                     AMBIENT + power * float(entry.thermal_resistance), float(entry.max_junction), part.pins)
+
+
+def _bipolar(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Bipolar)
+    high, low = ("C", "E") if entry.polarity == "npn" else ("E", "C")
+    yield _voltage(case, key, high, low, entry.vceo)
+    if "B" in entry.pins:
+        base = ("E", "B") if entry.polarity == "npn" else ("B", "E")
+        yield _voltage(case, key, *base, entry.vebo, kind="reverse")
+        collector = ("C", "B") if entry.polarity == "npn" else ("B", "C")
+        yield _voltage(case, key, *collector, entry.vcbo or entry.vceo)
+        yield _current(case, key, "B", entry.ib or entry.ic)
+    yield _current(case, key, "C", entry.ic)
+    yield from _heat(case, key, part)
+
+
+def _mosfet(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Mosfet)
+    drain, source = ("D", "S") if entry.polarity == "n" else ("S", "D")
+    yield _voltage(case, key, drain, source, entry.vds)
+    yield Rating("voltage", key, f"{part.name} G-S", "voltage", "V", np.abs(case.volts(key, "G", "S")),
+                 float(entry.vgs), ("G", "S"))
+    yield _current(case, key, "D", entry.id)
+    yield from _heat(case, key, part)
+
+
+def _diode(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Diode)
+    yield _voltage(case, key, "K", "A", entry.vrrm, kind="reverse")
+    yield Rating("current", key, part.name, "current", "A", case.amps(key, "A"), float(entry.current), ("A", "K"))
+    yield from _heat(case, key, part)
+
+
+def _zener(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    yield from _heat(case, key, part)
+
+
+def _led(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Led)
+    yield Rating("current", key, part.name, "current", "A", case.amps(key, "A"), float(entry.current), ("A", "K"))
+    yield _voltage(case, key, "K", "A", entry.reverse_voltage, kind="reverse")
+
+
+def _led_group(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, LedGroup)
+    anodes = [member.anode for member in entry.members]
+    for member in entry.members:
+        like = case.bench.library.entries.get(member.like)
+        if not isinstance(like, Led):
+            continue
+        own = member.anode if anodes.count(member.anode) == 1 else member.cathode
+        yield Rating("current", key, case.pin_name(key, own), "current", "A", np.abs(case.amps(key, own)),
+                     float(like.current), (member.anode, member.cathode))
+        yield _voltage(case, key, member.cathode, member.anode, like.reverse_voltage, kind="reverse")
+
+
+def _resistor(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    assert isinstance(part.entry, Resistor)
+    yield from _heat(case, key, part, float(part.entry.power))
+
+
+def _capacitor(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Capacitor)
+    plus, minus = entry.pins
+    across = case.volts(key, plus, minus)
+    if entry.voltage is not None:
+        yield Rating("voltage", key, part.name, "voltage", "V", across if entry.polarised else np.abs(across),
+                     float(entry.voltage), (plus, minus))
+    if entry.polarised:
+        yield Rating("reverse", key, part.name, "reverse voltage", "V", -across,
+                     float(entry.reverse_voltage or ELECTROLYTIC_REVERSE), (plus, minus))
+
+
+def _potentiometer(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Potentiometer)
+    most = float(entry.wiper_current) if entry.wiper_current else (entry.power / (entry.ohms or 10_000.0)) ** 0.5
+    for pin in ("1", "3"):
+        yield _current(case, key, pin, most)
+
+
+def _switch(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Switch)
+    for pin in part.pins:
+        yield _current(case, key, pin, entry.current)
+
+
+def _fuse(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    assert isinstance(part.entry, Fuse)
+    if part.entry.current is not None:
+        yield Rating("fuse", key, part.name, "current", "A", np.abs(case.amps(key, "1")), float(part.entry.current),
+                     part.pins, "fault")
+
+
+def _load(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Load)
+    plus, minus = part.pins[:2]
+    across = case.volts(key, plus, minus)
+    times = LAMP_OVERVOLTAGE if entry.type == "lamp" else MOTOR_OVERVOLTAGE
+    most = entry.voltage_max or (times * entry.voltage if entry.voltage else None)
+    if most is not None:
+        yield Rating("voltage", key, part.name, "voltage", "V", np.abs(across), float(most), part.pins)
+
+
+def _relay(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Relay)
+    rated = entry.voltage or (relay_ohms(entry) * (entry.current or 0.0)) or None
+    if rated:
+        yield Rating("voltage", key, f"{part.name} coil", "voltage", "V", np.abs(case.volts(key, "A1", "A2")),
+                     float(rated) * COIL_OVERVOLTAGE, ("A1", "A2"))
+    if entry.contact_current is not None:
+        for pin in part.pins:
+            if pin not in ("A1", "A2"):
+                yield _current(case, key, pin, entry.contact_current)
+
+
+def _stepper(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Stepper)
+    for one, other in entry.coils:
+        yield Rating("voltage", key, f"{part.name} {one}-{other}", "voltage", "V",
+                     np.abs(case.volts(key, one, other)), float(entry.voltage) * COIL_OVERVOLTAGE, (one, other))
+
+
+def _regulator(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Regulator)
+    ground = "ADJ" if entry.adjustable else "GND"
+    plus, minus = ("IN", ground) if not entry.negative else (ground, "IN")
+    yield _voltage(case, key, plus, "OUT" if entry.adjustable else minus, entry.vin_max)
+    yield _voltage(case, key, minus, plus, 1.0, kind="reverse")
+    yield Rating("supply", key, case.pin_name(key, "OUT"), "current", "A", np.abs(case.amps(key, "OUT")),
+                 float(entry.current), ("OUT",))
+    yield from _heat(case, key, part)
+
+
+# ── pins ──────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _clamp(case: Case, key: str, pin: str, supply: str | None, ground: str | None, limit: float) -> Iterator[Rating]:
+    """What a protection diode carries: the current into a pin that stands above its supply, out of one below ground."""
+    amps = case.amps(key, pin)
+    if supply is not None:
+        above = case.volts(key, pin, supply)
+        yield Rating("clamp", key, case.pin_name(key, pin), "current", "A", np.where(above > 0.3, amps, 0.0), limit,
+                     (pin, supply))
+    if ground is not None:
+        below = case.volts(key, ground, pin)
+        yield Rating("clamp", key, case.pin_name(key, pin), "current", "A", np.where(below > 0.3, -amps, 0.0), limit,
+                     (pin, ground))
+
+
+def _chip(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Chip)
+    supply, ground = entry.supply, entry.ground
+    if supply and ground:
+        if entry.supply_absolute is not None:
+            yield _voltage(case, key, supply, ground, entry.supply_absolute)
+        yield Rating("chip-reversed", key, part.name, "voltage", "V", case.volts(key, ground, supply), 0.5,
+                     (ground, supply))
+        if entry.total_current is not None:
+            yield _current(case, key, ground, entry.total_current)
+    for group in entry.inputs:
+        for pin in group.pins:
+            if (key, pin) in case.circuit.touched:
+                if group.voltage_max is not None and ground:
+                    yield _voltage(case, key, pin, ground, group.voltage_max)
+                if group.clamped:
+                    yield from _clamp(case, key, pin, group.supply or supply, ground,
+                                      float(group.clamp_current or 0.02))
+                elif group.above_supply is not None and supply:
+                    yield _voltage(case, key, pin, group.supply or supply, group.above_supply)
+    for output in entry.outputs:
+        for pin in output.pins:
+            if (key, pin) in case.circuit.touched and output.current is not None:
+                yield Rating("pin", key, case.pin_name(key, pin), "current", "A", np.abs(case.amps(key, pin)),
+                             float(output.current), (pin,))
+            if (key, pin) in case.circuit.touched and output.voltage_max is not None and ground:
+                yield _voltage(case, key, pin, ground, output.voltage_max)
+    for limit in entry.limits:
+        for number in range(1, limit.repeat + 1):
+            of = tuple(name.replace("{n}", str(number)) for name in limit.of)
+            if all((key, pin) in case.circuit.touched for pin in of):
+                if limit.quantity == "voltage" and limit.volts is not None and len(of) == 2:
+                    yield _voltage(case, key, of[0], of[1], limit.volts)
+                elif limit.amps is not None:
+                    yield _current(case, key, of[0], limit.amps)
+    yield from _heat(case, key, part)
+
+
+def _controller(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Controller)
+    logic = logic_pin(entry)
+    pins = [pin for pin in (*entry.digital, *entry.analog) if (key, pin) in case.circuit.touched]
+    total = np.zeros(len(case.operating.points))
+    for pin in pins:
+        amps = case.amps(key, pin)
+        outside = (case.volts(key, pin, logic) > 0.3) | (case.volts(key, "GND", pin) > 0.3)
+        yield Rating("pin", key, case.pin_name(key, pin), "current", "A", np.where(outside, 0.0, np.abs(amps)),
+                     float(entry.pin_absolute), (pin,))
+        yield from _clamp(case, key, pin, logic, "GND", float(entry.clamp_current))
+        total = total + np.abs(amps)
+    if len(pins) > 1:
+        yield Rating("pins", key, part.name, "current", "A", total, float(entry.total_current), tuple(pins))
+    if (key, "VIN") in case.circuit.touched:
+        yield _voltage(case, key, "VIN", "GND", entry.vin_absolute)
+    yield _voltage(case, key, "5V", "GND", 5.5 if logic == "5V" else 6.0)
+    yield Rating("supply", key, case.pin_name(key, "5V"), "current", "A", -case.amps(key, "5V"),
+                 float(max(entry.usb_current, entry.vin_current if (key, "VIN") in case.circuit.touched else 0.0)),
+                 ("5V",))
+    if (key, "3V3") in case.circuit.touched:
+        yield Rating("supply", key, case.pin_name(key, "3V3"), "current", "A", -case.amps(key, "3V3"),
+                     float(entry.aux_current), ("3V3",))
+
+
+_SOURCES: dict[type, Callable[[Case, str, BenchPart], Iterator[Rating]]] = {
+    Bipolar: _bipolar, Mosfet: _mosfet, Diode: _diode, Zener: _zener, Led: _led, LedGroup: _led_group,
+    Resistor: _resistor, Capacitor: _capacitor, Potentiometer: _potentiometer, Switch: _switch, Fuse: _fuse,
+    Load: _load, Relay: _relay, Stepper: _stepper, Regulator: _regulator, Chip: _chip, Controller: _controller,
+}

@@ -1,0 +1,76 @@
+"""A source whose two ends are joined by next to nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from checker.bench.model import BenchPart
+from checker.operating.points import Point
+from checker.rules.base import Found, Rule
+from checker.rules.case import Case
+from checker.seating.boards import RailPiece
+from parts_library.schema import Controller, SupplyKind
+
+COLLAPSED = 0.25
+"""A supply held below a quarter of its voltage counts as shorted: a load that it is made for does not do that."""
+
+
+def find(case: Case) -> Iterator[Found]:
+    """Sources whose terminals are in one net, or whose voltage collapses in some state."""
+    for key, part, plus, minus in terminals(case):
+        if rails_joined(case, key, plus, minus):
+            continue
+        amps = np.abs(case.amps(key, plus))
+        if case.net(key, plus) == case.net(key, minus):
+            worst = case.worst(amps, case.mask("steady"))
+            if worst is not None:
+                yield _short(case, key, part, plus, minus, "joined", *worst)
+            continue
+        nominal = float(part.entry.voltage or 0.0) if isinstance(part.entry, SupplyKind) else 0.0
+        if nominal:
+            worst = case.worst(case.volts(key, plus, minus), case.mask("nominal"), least=True)
+            if worst is not None and worst[0] < COLLAPSED * nominal and not _is_held_back(part):
+                at = case.operating.points.index(worst[1])
+                yield _short(case, key, part, plus, minus, "collapsed", float(amps[at]), worst[1])
+
+
+def _is_held_back(part: BenchPart) -> bool:
+    """A supply with an electronic limit below an ampere is made to be loaded so; supply-overload speaks of it."""
+    return part.limit is not None and part.limit < 0.2
+
+
+def terminals(case: Case) -> Iterator[tuple[str, BenchPart, str, str]]:
+    """Every source: part and its two terminals; a controller's are 5V and GND."""
+    for key, part in case.parts(SupplyKind):
+        yield key, part, "+", "-"
+    for key, part in case.parts(Controller):
+        if (key, "5V") in case.circuit.touched:
+            yield key, part, "5V", "GND"
+
+
+def rails_joined(case: Case, key: str, plus: str, minus: str) -> bool:
+    """True where the short is a + and a - rail of the board that are one net."""
+    net = case.net(key, plus)
+    if net != case.net(key, minus):
+        return False
+    signs = {conductor.sign for conductor in case.circuit.members[net] if isinstance(conductor, RailPiece)}
+    return len(signs) == 2
+
+
+def is_lithium(part: BenchPart) -> bool:
+    """Lithium cells give tens of amps into a short and catch fire."""
+    return isinstance(part.entry, SupplyKind) and part.entry.chemistry.lower().startswith("li")
+
+
+def _short(case: Case, key: str, part: BenchPart, plus: str, minus: str, words: str, amps: float,
+           point: Point) -> Found:
+    return Found(rule="supply-shorted", severity="danger" if is_lithium(part) else "damage", span=part.span, case=words,
+                 parts=(part.name,), points=(case.where(key, plus), case.where(key, minus)), weight=100.0 + amps,
+                 evidence=(case.evidence("current", part.name, "A", amps, point),))
+
+EXPLANATION = """
+"""
+
+RULE = Rule("supply-shorted", "shorts", EXPLANATION, find)

@@ -1,0 +1,1 @@
+"""Legs into holes: boards, orientation, readings."""

@@ -1,0 +1,106 @@
+"""Sentences about numbers: too much current, voltage, power; shorts; coils."""
+
+from __future__ import annotations
+
+from checker.rules.base import Found
+from checker.sentences.words import allowed, listed, measured, part, point
+
+
+def _of(found: Found) -> str:
+    return found.facts.get("of", part(found))
+
+
+def _over(found: Found) -> str:
+    return f"{measured(found)} against at most {allowed(found)}"
+
+
+def _peak(found: Found) -> str:
+    return (f"The coil's {measured(found, 1)} drive {_of(found)} to {measured(found)}; it stands {allowed(found)}. "
+            f"Each time {measured(found, 2)} go there")
+
+
+SENTENCES = {
+    ("too-much-current", "part"): (
+        lambda f: f"{_of(f)} carries {measured(f)}, more than its {allowed(f)}",
+        lambda f: f"{part(f)} is made for at most {allowed(f)}"),
+    ("too-much-current", "fuse"): (
+        lambda f: f"the fuse {part(f)} blows: {measured(f)} flow",
+        lambda f: f"It is made for {allowed(f)}"),
+    ("no-current-limit", "junction"): (
+        lambda f: f"nothing limits the current through {part(f)}: {measured(f)}",
+        lambda f: f"It stands {allowed(f)}, and no resistor is in its way"),
+    ("no-current-limit", "base"): (
+        lambda f: f"no resistor between {point(f, 1)} and the base of {part(f)}: {measured(f)}",
+        lambda f: f"The pin gives at most {allowed(f)}, and the base takes {measured(f, 1)}"),
+    ("too-much-voltage", "part"): (
+        lambda f: f"{_of(f)} sees {measured(f)}, more than its {allowed(f)}",
+        lambda f: f"{part(f)} is made for at most {allowed(f)}"),
+    ("too-much-voltage", "pin"): (
+        lambda f: f"{_of(f)} is driven past its own supply",
+        lambda f: f"Its protection diode then carries {measured(f)}; it stands {allowed(f)}"),
+    ("too-much-power", ""): (
+        lambda f: f"{part(f)} has to shed {measured(f)}, more than its {allowed(f)}",
+        lambda f: "It gets too hot to touch and fails"),
+    ("too-hot", ""): (
+        lambda f: f"{part(f)} reaches {measured(f)} inside",
+        lambda f: f"Its limit is {allowed(f)}, in a room of 40 °C"),
+    ("pin-overload", "pin"): (
+        lambda f: f"pin {_of(f)} carries {measured(f)}",
+        lambda f: f"It stands {allowed(f)} for a moment, and less for long"),
+    ("pin-overload", "all"): (
+        lambda f: f"the pins of {part(f)} carry {measured(f)} together",
+        lambda f: f"All its pins together stand {allowed(f)}"),
+    ("pin-overload", "usual"): (
+        lambda f: f"pin {_of(f)} carries {measured(f)}, above the recommended {allowed(f)}",
+        lambda f: "No limit is passed; the pin's voltage sags a little"),
+    ("outputs-fighting", ""): (
+        lambda f: f"{_of(f)} and {f.facts['others']} drive against each other",
+        lambda f: f"{measured(f)} flow from one into the other; a pin stands {allowed(f)}"),
+    ("supply-overload", "output"): (
+        lambda f: f"{point(f)} has to give {measured(f)}, more than its {allowed(f)}",
+        lambda f: "The regulator or fuse behind it overheats"),
+    ("supply-overload", "limit"): (
+        lambda f: f"{part(f)} reaches its current limit of {allowed(f)}",
+        lambda f: "Its voltage then falls, and nothing gets what it needs"),
+    ("supply-overload", "fuse"): (
+        lambda f: f"{part(f)} has to give {measured(f)}, its fuse allows {allowed(f)}",
+        lambda f: "The fuse opens"),
+    ("supply-overload", "rated"): (
+        lambda f: f"{part(f)} has to give {measured(f)}, it is made for {allowed(f)}",
+        lambda f: "Its voltage sags and it gets warm"),
+    ("supply-sags", "supply"): (
+        lambda f: f"{part(f)} sags to {measured(f)}",
+        lambda f: f"Below {allowed(f)} what hangs on it stops working or resets"),
+    ("supply-sags", "chip"): (
+        lambda f: f"{point(f)} gets {measured(f)}, it needs {allowed(f)}",
+        lambda f: f"{part(f)} does not work reliably"),
+    ("supplies-fighting", "supplies"): (
+        lambda f: f"{listed(f.parts)} push current into each other: {measured(f)}",
+        lambda f: "Two supplies on one rail are never exactly equal; the stronger one feeds the other backwards"),
+    ("supplies-fighting", "usb"): (
+        lambda f: f"{listed(f.parts[1:])} pushes {measured(f)} back into the USB port of {part(f)}",
+        lambda f: "With the cable plugged in, two 5 V sources meet at the 5V pin"),
+    ("supply-shorted", "joined"): (
+        lambda f: f"plus and minus of {part(f)} are one net: a short of {measured(f)}",
+        lambda f: "Wires and cells get hot at once"),
+    ("supply-shorted", "collapsed"): (
+        lambda f: f"{part(f)} is all but shorted: {measured(f)} flow",
+        lambda f: "Its voltage collapses, and what carries the current gets hot"),
+    ("rails-shorted", ""): (
+        lambda f: f"rails {listed(f.points)} are joined: a short of {measured(f)} across {part(f)}",
+        lambda f: "Wires and cells get hot at once"),
+    ("no-clamp", "peak"): (lambda f: f"nothing takes the current of {part(f)} when it is switched off", _peak),
+    ("no-clamp", "arc"): (
+        lambda f: f"the contact of {f.facts['switch']} sparks when it opens {part(f)}",
+        lambda f: f"{measured(f)} go into the spark each time; a diode across {part(f)} spares the contact"),
+    ("hazardous-voltage", "mains"): (
+        lambda f: f"{part(f)} is mains voltage",
+        lambda f: "This tool does not clear mains circuits: local codes and a licensed electrician do"),
+    ("hazardous-voltage", "high"): (
+        lambda f: f"{part(f)} gives {measured(f)}: more than is safe to touch",
+        lambda f: f"Above {allowed(f)} this tool clears nothing: local codes and licensed practice apply"),
+    ("hazardous-voltage", "series"): (
+        lambda f: f"{listed(f.parts)} add up to {measured(f)}: more than is safe to touch",
+        lambda f: f"Above {allowed(f)} this tool clears nothing: local codes and licensed practice apply"),
+    ("clamp-too-slow", ""): (lambda f: f"{part(f)} is too slow a diode for this pulse rate", _over),
+}

@@ -1,0 +1,51 @@
+"""Sentences about where things are on the board."""
+
+from __future__ import annotations
+
+from checker.rules.base import Found
+from checker.sentences.words import listed, part, point
+
+
+def _outside(found: Found) -> str:
+    facts = found.facts
+    if facts["rails"] == "no":
+        return f"A {facts['size']} board has rows 1 to {facts['rows']} and no rails"
+    return f"A {facts['size']} board has columns a to j and rows 1 to {facts['rows']}"
+
+
+def _taken(found: Found) -> str:
+    who = listed(found.parts)
+    return f"{point(found)} is taken already, in line {found.facts['line']}" + (f" ({who})" if who else "")
+
+
+SENTENCES = {
+    ("outside-board", ""): (lambda f: f"{point(f)} is not on the board", _outside),
+    ("hole-taken", ""): (_taken, lambda f: "A hole takes one lead: one of the two is somewhere else, or will not go in"),
+    ("leads-do-not-reach", ""): (
+        lambda f: f"the legs of {part(f)} do not reach from {point(f)} to {point(f, 1)}",
+        lambda f: f"That is {f.facts['distance']} mm; legs of this package reach about {f.facts['reach']} mm"),
+    ("part-bridged", "strip"): (
+        lambda f: f"both legs of {part(f)} are in one strip",
+        lambda f: f"{point(f)} and {point(f, 1)} are joined inside the board, so no current passes through {part(f)}"),
+    ("part-bridged", "wire"): (
+        lambda f: f"both ends of {part(f)} are joined by wires",
+        lambda f: f"No current passes through {part(f)}: it all takes the wire"),
+    ("part-bridged", "legs"): (
+        lambda f: f"legs {f.facts['pins']} of {part(f)} share a strip",
+        lambda f: f"{point(f)} and {point(f, 1)} are joined inside the board"),
+    ("not-across-channel", ""): (
+        lambda f: f"{part(f)} does not straddle the channel",
+        lambda f: f"Its pins {f.facts['pins']} are in one strip and so joined"),
+    ("dangling-lead", "leg"): (
+        lambda f: f"nothing else is connected where leg {f.facts['pin']} of {part(f)} stands",
+        lambda f: f"{part(f)}'s leg in {point(f)} is alone in its strip"),
+    ("dangling-lead", "wire"): (
+        lambda f: f"a wire ends at {f.facts['end']}, where nothing else is",
+        lambda f: "Its strip holds no leg and no other wire"),
+    ("next-strip", ""): (
+        lambda f: f"a lead is in the wrong strip: {f.facts.get('from', point(f))} instead of {f.facts.get('to', point(f, 1))}",
+        lambda f: "One strip on, it meets what it belongs to"),
+    ("rail-gap", "cause"): (
+        lambda f: f"rail {f.facts['rail']} stops in the middle of the board",
+        lambda f: f"What is beyond row {f.facts['row']} is not connected to what is before it"),
+}

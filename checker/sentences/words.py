@@ -1,0 +1,52 @@
+"""Small words: quantities, lists of names, states, as they stand in a sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from checker.report.model import Evidence
+from checker.rules.base import Found
+from grammar import show_quantity
+
+
+def listed(names: Sequence[str]) -> str:
+    """"R1", "R1 and R2", "R1, R2 and R3"."""
+    unique = list(dict.fromkeys(names))
+    if len(unique) <= 1:
+        return unique[0] if unique else ""
+    return ", ".join(unique[:-1]) + " and " + unique[-1]
+
+
+def amount(evidence: Evidence) -> str:
+    """The value of an evidence with its unit."""
+    return show_quantity(evidence.value, evidence.unit)
+
+
+def limit(evidence: Evidence) -> str:
+    """Its limit with the unit, or "" without one."""
+    return show_quantity(evidence.limit, evidence.unit) if evidence.limit is not None else ""
+
+
+def part(found: Found, number: int = 0) -> str:
+    """The name of a part that a finding concerns, or "the part"."""
+    return found.parts[number] if number < len(found.parts) else "the part"
+
+
+def point(found: Found, number: int = 0) -> str:
+    """A point that a finding concerns."""
+    return found.points[number] if number < len(found.points) else ""
+
+
+def first(found: Found) -> Evidence | None:
+    """The first evidence of a finding."""
+    return found.evidence[0] if found.evidence else None
+
+
+def measured(found: Found, number: int = 0) -> str:
+    """The value of one of a finding's evidences, or ""."""
+    return amount(found.evidence[number]) if number < len(found.evidence) else ""
+
+
+def allowed(found: Found, number: int = 0) -> str:
+    """The limit of one of a finding's evidences, or ""."""
+    return limit(found.evidence[number]) if number < len(found.evidence) else ""
