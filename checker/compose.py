@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from checker.explain import READING_RULES, Explained
+from checker.explain import Explained
 from checker.fixes.candidate import Candidate
+from checker.judge import READING_RULES
 from checker.operating.operate import Operating
 from checker.report.model import SEVERITIES, Finding, Fix, Report, Span, State, Summary
 from checker.rules.base import Found

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from checker.fixes.adding import addings
 from checker.fixes.candidate import Candidate
@@ -17,18 +17,22 @@ from checker.fixes.changing import changings
 from checker.fixes.draft import applied
 from checker.fixes.moving import movings
 from checker.fixes.turning import turnings
+from checker.judge import READING_RULES
 from checker.rules.base import Found
-from checker.survey import Survey, survey
+from checker.rules.case import LIGHTS_AND_LOADS
+from checker.survey import Survey, keeps, survey
 from parts_library import Library
 
-MOST_CANDIDATES = 160
+MOST_CANDIDATES = 100
 """Candidates that are surveyed: more would only be slower, the first are those about the parts that were found."""
 
 WEIGHTS = {"danger": 1000.0, "damage": 100.0, "fault": 10.0, "look": 1.0, "note": 0.0}
 UNDO_EFFORT = 0.5
 FIXES_SHOWN = 3
 WORTH_CURING = ("danger", "damage", "fault")
-READING_RULES = ("syntax", "unknown-part", "unknown-point", "name-reused", "bad-value")
+PLACEMENT_ONLY = ("hole-taken", "outside-board", "leads-do-not-reach")
+"""Findings without an electrical effect: only a move that keeps every net may cure them."""
+
 
 
 class Explained(Struct, frozen=True):
@@ -89,6 +93,8 @@ def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
     circuit, operating = base.operatings[0].circuit, base.operatings[0]
     made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
             *changings(circuit, curable)]
+    if all(f.rule in PLACEMENT_ONLY for f in curable):
+        made = [candidate for candidate in made if candidate.cures]
     about = {name.lower() for f in curable for name in f.parts} | {p.lower() for f in curable for p in f.points}
     unique = {candidate.edits: candidate for candidate in reversed(made)}
     ranked = sorted(unique.values(), key=lambda c: (not about & {w.lower() for w in (*c.parts, *c.points)}, c.effort))
@@ -100,7 +106,11 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     before_keys = {f.key: f for f in base.found}
     after_keys = {f.key for f in after.found}
     cleared = frozenset(f.key for f in curable if f.key not in after_keys)
-    if not cleared or not base.working <= after.working:
+    if candidate.cures:
+        cleared = frozenset(key for key in cleared if before_keys[key].rule in candidate.cures)
+    else:
+        cleared = frozenset(key for key in cleared if before_keys[key].rule not in PLACEMENT_ONLY)
+    if not cleared or not keeps(base, after) or not _worth_it(candidate, after):
         return None
     worst = min(before_keys[key].rank for key in cleared)
     news = [f for f in after.found if f.key not in before_keys]
@@ -109,6 +119,13 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     if any(before_keys[f.key].rank > f.rank for f in after.found if f.key in before_keys):
         return None
     return _Proof(candidate, cleared, sum(WEIGHTS[before_keys[key].severity] for key in cleared))
+
+
+def _worth_it(candidate: Candidate, after: Survey) -> bool:
+    """A supply counts as reversed only where everything works once it is turned: reversing it stops much harm by chance."""
+    if candidate.cause != "supply-reversed":
+        return True
+    return all(key in after.working for key, part in after.bench.parts.items() if isinstance(part.entry, LIGHTS_AND_LOADS))
 
 
 # ── choosing ──────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -123,19 +140,29 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> Explained:
 
     useful = [proof for proof in proofs if gain(proof) > 0.0]
     if not useful:
-        return Explained(min(remaining, key=lambda f: (f.rank, -f.weight)))
+        return Explained(min(remaining, key=lambda f: (f.rank, _plainness(f), -f.weight)))
     first = min(useful, key=lambda p: (-gain(p), p.candidate.effort))
     cleared = [f for f in remaining if f.key in first.cleared]
     worst = min(cleared, key=lambda f: (f.rank, _plainness(f), -f.weight))
     root = _caused(first.candidate, worst) if _names_cause(first.candidate, cleared) else worst
-    consequences = tuple(f for f in cleared if f.key != root.key)
+    if "wrong" in first.candidate.facts:
+        root = structs.replace(root, facts={**root.facts, **first.candidate.facts})
+    consequences = tuple(f for f in cleared if f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
     alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
     alternatives.sort(key=lambda p: (-gain(p), p.candidate.effort))
-    return Explained(root, consequences, tuple(p.candidate for p in alternatives[:FIXES_SHOWN]))
+    return Explained(root, consequences, _various([p.candidate for p in alternatives]))
 
 
-PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting",
-               "capacitor-reversed", "led-reversed", "no-current-limit", "no-clamp", "pin-overload", "too-much-voltage",
+def _various(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
+    """The first few candidates that begin at different lines: one value of a resistor, not three."""
+    shown: dict[int, Candidate] = {}
+    for candidate in candidates:
+        shown.setdefault(candidate.edits[0].line, candidate)
+    return tuple(shown.values())[:FIXES_SHOWN]
+
+
+PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting", "chip-reversed",
+               "capacitor-reversed", "led-reversed", "no-current-limit", "pin-overload", "no-clamp", "too-much-voltage",
                "too-much-current", "too-much-power", "too-hot", "supply-overload", "supply-sags",
                "hole-taken", "outside-board", "leads-do-not-reach", "not-across-channel", "part-bridged",
                "button-always-closed", "grounds-not-joined", "dangling-lead", "supply-pin-open", "nothing-powered",

@@ -18,6 +18,9 @@ from checker.rules.case import Case
 from checker.seating.model import Reading
 
 HARMFUL = ("danger", "damage")
+READING_RULES = ("syntax", "unknown-part", "unknown-point", "name-reused", "bad-value")
+"""What makes part of the list unread: what seems to be missing may then be there."""
+
 WORTH_ASKING = ("danger", "damage", "fault")
 
 
@@ -26,12 +29,14 @@ def judge(operatings: Sequence[Operating], mishaps: Sequence[Mishap]) -> list[Fo
     early = _unique([_of_mishap(mishap) for mishap in mishaps])
     by_reading = [find_all(Case(operating)) for operating in operatings]
     late = _brought_together([operating.circuit for operating in operatings], by_reading) if by_reading else []
-    unread = bool(operatings) and operatings[0].circuit.bench.unread
+    unread = any(f.rule in READING_RULES and f.severity == "fault" for f in early)
     found = [f for f in (*early, *late) if not (unread and f.needs_whole_list)]
+    if any(f.rule == "nothing-powered" and f.case == "no-supply" for f in found):
+        found = [f for f in found if f.rule not in ("no-return-path", "never-conducts")]
     if any(f.rank <= SEVERITIES.index("fault") and not _says_nothing_flows(f) for f in found):
         found = [f for f in found if not _says_nothing_flows(f)]
     order = {rule.slug: number for number, rule in enumerate(RULES)}
-    return sorted(_unique(found), key=lambda f: (f.rank, order[f.rule]))
+    return sorted(_worst_of_each(found), key=lambda f: (f.rank, order[f.rule]))
 
 
 def _says_nothing_flows(found: Found) -> bool:
@@ -47,6 +52,16 @@ def find_all(case: Case) -> list[Found]:
 def _of_mishap(mishap: Mishap) -> Found:
     return Found(rule=mishap.rule, severity=mishap.severity, span=mishap.span, case=mishap.facts.get("case", ""),
                  parts=mishap.parts, points=mishap.points, facts=mishap.facts)
+
+
+def _worst_of_each(found: Sequence[Found]) -> list[Found]:
+    """One finding a key: the most severe, and of those the one farthest over its limit."""
+    worst: dict[tuple[str, tuple[str, ...], str], Found] = {}
+    for one in found:
+        known = worst.get(one.key)
+        if known is None or (one.rank, -one.weight) < (known.rank, -known.weight):
+            worst[one.key] = one
+    return list(worst.values())
 
 
 def _unique(found: Sequence[Found]) -> list[Found]:
@@ -68,7 +83,8 @@ def _brought_together(circuits: Sequence[Circuit], by_reading: Sequence[list[Fou
     if all(_is_harmful(found) for found in by_reading):
         # whichever way it is, something breaks: the list's own reading says what
         return by_reading[0] + _questions(circuits, by_reading, shared, harmless=False)
-    common = [f for f in by_reading[0] if f.key in shared or f.severity not in WORTH_ASKING]
+    everywhere = set.intersection(*({f.key for f in found} for found in by_reading))
+    common = [f for f in by_reading[0] if f.key in shared or (f.severity not in WORTH_ASKING and f.key in everywhere)]
     return common + _questions(circuits, by_reading, shared, harmless=True)
 
 

@@ -28,7 +28,7 @@ from grammar.syntax_tree import (
     Word,
 )
 from parts_library import Identified, Library, identify, identify_supply, pin_named
-from parts_library.schema import Controller
+from parts_library.schema import Chip, Controller
 
 UNREADABLE = {"unknown-part": "fault", "bad-value": "fault", "ambiguous-part": "fault",
               "value-contradicts-bands": "look"}
@@ -163,7 +163,7 @@ def _roles(tree: WiringList, found: _Collector) -> dict[tuple[str, str], tuple[t
             if part is None:
                 found.mishaps.append(_unknown_name(point.text, point.span, [p.name for p in controllers]))
                 continue
-            if part.entry is None:
+            if not isinstance(part.entry, Controller | Chip):
                 continue
             canonical = pin_named(part.entry, pin)
             if canonical is None:

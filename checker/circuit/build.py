@@ -6,6 +6,8 @@ is not understood leaves the rest of its wire joined, and the net marked uncerta
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import networkx as nx
 from msgspec import Struct
 
@@ -15,7 +17,7 @@ from checker.circuit.model import Circuit, Conductor, Jumper, Lead, NamedNode
 from checker.seating.boards import name_of
 from checker.seating.model import Reading, Seated
 from checker.seating.options import is_symmetric
-from checker.seating.seat import plan_for
+from checker.seating.seat import all_points, plan_for
 from grammar.syntax_tree import Bare, Hole, Node, Part, Pin, Point, Rail
 from parts_library import near_pins, pin_named
 from parts_library.schema import Controller
@@ -26,7 +28,7 @@ class _Wiring(Struct):
 
     bench: Bench
     reading: Reading
-    conductors: nx.MultiGraph
+    conductors: nx.MultiGraph[Conductor]
     mishaps: list[Mishap]
     pin_conductor: dict[tuple[str, str], Conductor]
     place_of: dict[tuple[str, str], str]
@@ -105,7 +107,7 @@ def _lay_wires(wiring: _Wiring) -> None:
             wiring.conductors.add_node(conductor)
         if len(known) < len(ends):
             wiring.unknown.update(conductor for _, conductor in known)
-        for (one, first), (other, second) in zip(known, known[1:]):
+        for (one, first), (other, second) in pairwise(known):
             wiring.conductors.add_edge(first, second, wire=number)
             wiring.jumpers.append(Jumper((first, second), (_name(one), _name(other)), wire.span, number))
 
@@ -178,7 +180,7 @@ def _ask_about_controller_pin(wiring: _Wiring, point: Hole | Rail) -> None:
     if isinstance(point, Rail) or point.board or not point.text[:1].isalpha():
         return
     for part in wiring.bench.controllers():
-        if isinstance(part.entry, Controller) and point.text.upper() in part.entry.pins:
+        if isinstance(part.entry, Controller) and point.text.upper() in part.entry.pins and _reads_like_pin(wiring, point):
             wiring.mishaps.append(Mishap(
                 rule="ambiguous-point", severity="look", span=point.span, parts=(part.name,),
                 points=(name_of(point),),
@@ -202,6 +204,19 @@ def conductor_at(circuit: Circuit, point: Point) -> Conductor | None:
     return None
 
 
+def _reads_like_pin(wiring: _Wiring, hole: Hole) -> bool:
+    """True where a hole is written like a pin among holes written otherwise, or where nothing else is in its strip."""
+    others = [p.text for p in all_points(wiring.bench) if isinstance(p, Hole) and p.span != hole.span]
+    capitals = sum(text[:1].isupper() for text in others)
+    if hole.text[:1].isupper() and capitals * 2 < len(others):
+        return True
+    strip = _on_board(wiring, hole)
+    legs = {c for (key, pin), c in wiring.pin_conductor.items() if key in wiring.reading.seats}
+    mates = [p for p in all_points(wiring.bench) if isinstance(p, Hole) and p.span != hole.span
+             and _on_board(wiring, p) == strip]
+    return strip not in legs and not mates
+
+
 # ── nets ──────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -215,7 +230,7 @@ def _finish(wiring: _Wiring) -> Circuit:
     pin_net = {pin: net_of[conductor] for pin, conductor in wiring.pin_conductor.items()}
     for jumper in wiring.jumpers:
         _touch_leads(wiring, jumper)
-    graph = nx.MultiGraph()
+    graph: nx.MultiGraph[tuple[str, str | int]] = nx.MultiGraph()
     pins_on: dict[int, list[tuple[str, str]]] = {number: [] for number in members}
     for (part, pin), net in pin_net.items():
         graph.add_edge(("part", part), ("net", net), pin=pin)

@@ -53,8 +53,8 @@ class Circuit(Struct, frozen=True):
 
     bench: Bench
     reading: Reading
-    conductors: nx.MultiGraph
-    graph: nx.MultiGraph
+    conductors: nx.MultiGraph[Conductor]
+    graph: nx.MultiGraph[tuple[str, str | int]]
     net_of: dict[Conductor, int]
     pin_net: dict[tuple[str, str], int]
     pins_on: dict[int, tuple[tuple[str, str], ...]]

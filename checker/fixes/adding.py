@@ -13,10 +13,12 @@ from checker.fixes.places import Places, free_name
 from checker.operating.operate import Operating
 from checker.rules.base import Found
 from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, RailPiece, Strip
+from msgspec import structs
+
 from grammar import show_quantity
 from grammar.syntax_tree import Pin, Point, Wire
 from parts_library.markings import nearest_preferred
-from parts_library.schema import Bipolar, Controller, Led, LedGroup, SupplyKind
+from parts_library.schema import Bipolar, Controller, Led, LedGroup, SupplyKind, Switch
 
 SERIES_RULES = ("no-current-limit", "too-much-current", "pin-overload", "too-much-voltage")
 LED_DROP, BASE_DROP = 2.0, 0.8
@@ -51,10 +53,11 @@ def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> I
         pins = ["B"]
     if isinstance(part.entry, Controller):
         pins = [point.split(".")[-1] for point in found.points if "." in point]
-    for ohms in _series_values(operating, part):
+    for number, ohms in enumerate(_series_values(operating, part)):
         for pin in pins:
             if (key, pin) in circuit.pin_net:
-                yield from _into_wires(circuit, circuit.pin_net[key, pin], part, ohms)
+                for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms):
+                    yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
 
 
 def _series_values(operating: Operating, part: BenchPart) -> list[float]:
@@ -196,6 +199,19 @@ def _rail_bridges(circuit: Circuit) -> Iterator[Candidate]:
                                     facts={"rail": f"{side}{sign}", "row": str(last)})
 
 
+def _switched_to(circuit: Circuit, key: str, pin: str, rails: list[str]) -> str | None:
+    """The rail that a switch joins the pin to: the pull has to go to the other one."""
+    net = circuit.pin_net[key, pin]
+    for other, its in circuit.pins_on[net]:
+        if isinstance(entry := circuit.bench.parts[other].entry, Switch):
+            for contact in entry.contacts:
+                far = circuit.pin_net[other, contact.pins[0] if contact.pins[1] == its else contact.pins[1]]
+                for rail in rails:
+                    if contact.when and its in contact.pins and far == circuit.pin_net[key, rail]:
+                        return rail
+    return None
+
+
 def _pulls(circuit: Circuit, found: Found) -> Iterator[Candidate]:
     """A 10 kΩ (bus: 4.7 kΩ) resistor from a floating pin to the supply or the ground of what reads it."""
     part = circuit.bench.part(found.parts[0])
@@ -209,7 +225,11 @@ def _pulls(circuit: Circuit, found: Found) -> Iterator[Candidate]:
     if pin == "G":
         rails = ["S"]
     value = "4k7" if found.rule == "no-pull-up" else "10k"
-    for rail in rails[:1] if found.rule == "no-pull-up" else rails:
+    if found.rule == "no-pull-up":
+        rails = rails[:1]
+    elif len(rails) == 2 and (side := _switched_to(circuit, key, pin, rails)) is not None:
+        rails = [rail for rail in rails if rail != side]
+    for rail in rails:
         places = Places(circuit)
         one = places.spot_in_net(circuit.pin_net[key, pin])
         other = places.spot_in_net(circuit.pin_net[key, rail])

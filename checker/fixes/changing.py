@@ -100,5 +100,5 @@ def _undone(circuit: Circuit) -> Iterator[Candidate]:
         draft = Draft(circuit.bench.tree.lines).remove_line(wire.span.line)
         colour = f"{wire.colour} " if wire.colour else ""
         yield Candidate(say=f"take away the {colour}wire {' - '.join(p.text for p in wire.points)}",
-                        edits=draft.edits(), effort=1.9, line=wire.span.line,
+                        edits=draft.edits(), effort=2.6, line=wire.span.line,
                         points=tuple(p.text for p in wire.points))

@@ -57,6 +57,17 @@ class Draft:
 
 def applied(lines: Sequence[str], edits: Sequence[Edit]) -> str:
     """The text with edits made. Lines that are removed leave an empty line behind, so that numbers stay."""
+    return "\n".join(_edited(lines, edits)) + "\n"
+
+
+def made(lines: Sequence[str], edits: Sequence[Edit]) -> str:
+    """The text with edits made for good: a removed line is gone."""
+    removed = {edit.line for edit in edits if not edit.text and edit.line <= len(lines) and lines[edit.line - 1].strip()}
+    result = _edited(lines, edits)
+    return "\n".join(line for number, line in enumerate(result, 1) if number not in removed) + "\n"
+
+
+def _edited(lines: Sequence[str], edits: Sequence[Edit]) -> list[str]:
     result = list(lines)
     while result and not result[-1].strip() and len(result) > max((edit.line for edit in edits), default=0):
         result.pop()
@@ -64,4 +75,4 @@ def applied(lines: Sequence[str], edits: Sequence[Edit]) -> str:
         while len(result) < edit.line:
             result.append("")
         result[edit.line - 1] = edit.text
-    return "\n".join(result) + "\n"
+    return result

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
-from checker.circuit.model import Circuit
+from checker.circuit.model import Circuit, Conductor
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.places import Places
@@ -28,15 +28,41 @@ class _End(Struct, frozen=True):
 def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """Every end moved one row up or down, to the opposite rail, and to the strip of a leg that hangs loose."""
     loose = list(_loose_strips(circuit, found))
-    for end in _ends(circuit):
+    concerned = _concerned(circuit, found)
+    for end in (end for end in _ends(circuit) if _is_near(circuit, end, concerned)):
         if isinstance(end.point, Hole):
             yield from _by_rows(circuit, end)
             yield from _to_loose(circuit, end, loose)
             yield from _across_channel(circuit, end)
         else:
             yield from _other_rail(circuit, end)
+    yield from _exchanged(circuit, found)
     yield from _chips_by_row(circuit)
+    yield from _onto_channel(circuit, found)
     yield from _free_holes(circuit, found)
+
+
+NEAR_ROWS = 2
+"""A lead that is a row or two off is that near to where it belongs."""
+
+
+def _concerned(circuit: Circuit, found: Sequence[Found]) -> set[Conductor]:
+    """The conductors of all nets that the found parts are on."""
+    names = {name.lower() for one in found for name in one.parts}
+    nets = {net for (key, _), net in circuit.pin_net.items() if key in names}
+    return {conductor for net in nets for conductor in circuit.members[net]}
+
+
+def _is_near(circuit: Circuit, end: _End, concerned: set[Conductor]) -> bool:
+    """True where an end is in a concerned net, or within two rows of one of its strips."""
+    plan = plan_for(circuit.reading.plans, end.point)
+    if plan is None:
+        return False
+    if isinstance(end.point, Rail):
+        return True
+    strip = plan.strip(end.point)
+    return any(isinstance(other, Strip) and other.board == strip.board and abs(other.row - strip.row) <= NEAR_ROWS
+               for other in concerned) or strip in concerned
 
 
 def _ends(circuit: Circuit) -> Iterator[_End]:
@@ -124,11 +150,15 @@ def _across_channel(circuit: Circuit, end: _End) -> Iterator[Candidate]:
 
 
 def _loose_strips(circuit: Circuit, found: Sequence[Found]) -> Iterator[Strip]:
-    """Strips in which a leg hangs loose."""
+    """Strips in which a leg hangs loose, or a wire ends alone."""
     points = {point.lower() for f in found if f.rule in ("dangling-lead", "supply-pin-open") for point in f.points}
     for (key, pin), conductor in circuit.conductor_of.items():
         if isinstance(conductor, Strip) and circuit.place_of[key, pin].lower() in points:
             yield conductor
+    for jumper in circuit.jumpers:
+        for conductor, end in zip(jumper.conductors, jumper.ends):
+            if isinstance(conductor, Strip) and end.lower() in points:
+                yield conductor
 
 
 def _other_rail(circuit: Circuit, end: _End) -> Iterator[Candidate]:
@@ -142,6 +172,31 @@ def _other_rail(circuit: Circuit, end: _End) -> Iterator[Candidate]:
     yield _moved(circuit, end, f"{prefix}{rail.side}{other_sign}{row}", 1.2, wrong=f"{rail.side}{rail.sign}")
     yield _moved(circuit, end, f"{prefix}{other_side}{rail.sign}{row}", 1.5, wrong=f"{rail.side}{rail.sign}")
     yield _moved(circuit, end, f"{prefix}{other_side}{other_sign}{row}", 1.6, wrong=f"{rail.side}{rail.sign}")
+
+
+def _exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """Two wires that lead to two legs of a part with three or more, exchanged."""
+    names = {name.lower() for one in found for name in one.parts}
+    ends = [end for end in _ends(circuit) if isinstance(end.statement, Wire) and isinstance(end.point, Hole)]
+    for key in names & set(circuit.reading.seats):
+        part = circuit.bench.parts[key]
+        if not 3 <= len(part.pins) <= 8:
+            continue
+        strips = {circuit.conductor_of[key, pin] for pin in part.pins}
+        own = [end for end in ends if _strip_of(circuit, end) in strips]
+        for number, one in enumerate(own):
+            for other in own[number + 1:]:
+                if _strip_of(circuit, one) != _strip_of(circuit, other):
+                    draft = Draft(circuit.bench.tree.lines)
+                    draft.replace(one.point.span, name_of(other.point)).replace(other.point.span, name_of(one.point))
+                    yield Candidate(say=f"exchange the two wires at {name_of(one.point)} and {name_of(other.point)}",
+                                    edits=draft.edits(), effort=1.65, parts=(part.name,),
+                                    points=(name_of(one.point), name_of(other.point)), line=one.statement.span.line)
+
+
+def _strip_of(circuit: Circuit, end: _End) -> Strip | None:
+    plan = plan_for(circuit.reading.plans, end.point)
+    return plan.strip(end.point) if plan is not None and isinstance(end.point, Hole) else None
 
 
 def _chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
@@ -165,6 +220,20 @@ def _chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
                                        "to": f"rows {first}-{last}"})
 
 
+def _onto_channel(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """A chip or button that does not straddle the channel, put across it."""
+    for one in found:
+        part = circuit.bench.part(one.parts[0]) if one.rule == "not-across-channel" else None
+        if part is not None and isinstance(part.statement, Part) and isinstance(part.statement.place, PlacedAcross):
+            place = part.statement.place
+            rows = f"{place.first_row}-{place.last_row}"
+            prefix = f"{place.board}:" if place.board else ""
+            words = f"across {prefix}{rows}" + (" turned" if place.turned else "")
+            draft = Draft(circuit.bench.tree.lines).replace(place.span, words)
+            yield Candidate(say=f"move {part.name} across the channel, into columns e and f", edits=draft.edits(),
+                            effort=1.2, parts=(part.name,), line=part.statement.span.line)
+
+
 def _free_holes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """For a hole that is taken twice: a free hole of the same strip."""
     for one in found:
@@ -173,4 +242,4 @@ def _free_holes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]
                 if end.point.span == one.span and isinstance(end.point, Hole):
                     to = _free_hole(circuit, end.point, end.point.row, Places(circuit))
                     if to is not None:
-                        yield _moved(circuit, end, to, 1.0)
+                        yield structs.replace(_moved(circuit, end, to, 1.0), cures=("hole-taken",))

@@ -126,9 +126,10 @@ def add_chip(netlist: Netlist, key: str, part: BenchPart) -> None:
     if entry.supply and entry.ground:
         nominal = entry.supply_max or entry.supply_min or entry.supply_absolute or 5.0
         if entry.supply_min and entry.supply_max:
-            nominal = min((entry.supply_min + entry.supply_max) / 2, 5.0)
-        current = entry.supply_current or 1e-6
-        netlist.resistor(key, entry.supply, entry.ground, nominal / current)
+            nominal = (entry.supply_min + entry.supply_max) / 2
+        current = float(entry.supply_current or 1e-6)
+        peak = max(float(entry.supply_peak or 0.0), current)
+        netlist.resistor(key, entry.supply, entry.ground, nominal / where(netlist.points.stalled, peak, current))
         # reversed, a chip conducts through its substrate diode
         netlist.junction(key, entry.ground, entry.supply, SILICON.saturation, SILICON.slope, SILICON.ohms)
         for other in entry.more_grounds:
@@ -155,7 +156,7 @@ def add_controller(netlist: Netlist, key: str, part: BenchPart) -> None:
     assert isinstance(entry, Controller)
     _add_feed(netlist, key, part, entry)
     logic = logic_pin(entry)
-    netlist.resistor(key, "5V", "GND", 5.0 / max(entry.own_current, 1e-4))
+    netlist.resistor(key, logic, "GND", float(entry.logic) / max(entry.own_current, 1e-4))
     for pin in (*entry.digital, *entry.analog):
         if (key, pin) in netlist.circuit.touched:
             _add_controller_pin(netlist, key, f"{part.name}.{pin}", pin, logic, entry)

@@ -12,7 +12,7 @@ from checker.operating.models import relay_ohms
 from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats
 from checker.operating.variables import Variable
-from parts_library.schema import Chip, Level, Relay
+from parts_library.schema import Chip, Level, Output, Relay
 
 
 def consistent(circuit: Circuit, netlist: Netlist, variables: tuple[Variable, ...], volts: Floats) -> Bools:
@@ -38,24 +38,40 @@ def _relay_agrees(netlist: Netlist, variable: Variable, entry: Relay, volts: Flo
 
 
 def _output_agrees(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats) -> Bools:
-    source = _followed(entry, variable.pin)
-    if source is None or entry.supply is None or entry.ground is None:
-        return np.ones(netlist.points.count, dtype=bool)
-    pin, inverted = source.lstrip("!"), source.startswith("!")
-    ground = volts[:, netlist.node(variable.part, entry.ground)]
-    supply = volts[:, netlist.node(variable.part, entry.supply)] - ground
-    level = volts[:, netlist.node(variable.part, pin)] - ground
-    high = level > threshold(entry, pin, supply)
-    on = netlist.points.is_in(variable.name, "high") | netlist.points.is_in(variable.name, "released")
-    agrees: Bools = on == (high != inverted)
+    agrees: Bools = np.ones(netlist.points.count, dtype=bool)
+    output = next((output for output in entry.outputs if variable.pin in output.pins), None)
+    if output is None or entry.supply is None or entry.ground is None:
+        return agrees
+    released = netlist.points.is_in(variable.name, "released")
+    off: Bools = np.zeros(netlist.points.count, dtype=bool)
+    enable = _of_pin(output.enabled_by, output, variable.pin, shared=True)
+    if enable is not None:
+        off = ~_is_high(netlist, variable.part, entry, enable, volts)
+        agrees = agrees & (released == off)
+    source = _of_pin(output.follows, output, variable.pin)
+    if source is not None:
+        on = netlist.points.is_in(variable.name, "high") | (released & (enable is None))
+        agrees = agrees & (off | (on == _is_high(netlist, variable.part, entry, source, volts)))
     return agrees
 
 
-def _followed(entry: Chip, pin: str) -> str | None:
-    for output in entry.outputs:
-        if pin in output.pins and output.pins.index(pin) < len(output.follows):
-            return output.follows[output.pins.index(pin)]
-    return None
+def _of_pin(names: tuple[str, ...], output: Output, pin: str, shared: bool = False) -> str | None:
+    """The name that belongs to a pin of a group; with ``shared`` a single name is all pins'."""
+    if shared and len(names) == 1:
+        return names[0]
+    number = output.pins.index(pin)
+    return names[number] if number < len(names) else None
+
+
+def _is_high(netlist: Netlist, part: str, entry: Chip, source: str, volts: Floats) -> Bools:
+    """Where an input (or with "!" its inverse) is high, at each point."""
+    assert entry.supply is not None and entry.ground is not None
+    pin, inverted = source.lstrip("!"), source.startswith("!")
+    ground = volts[:, netlist.node(part, entry.ground)]
+    supply = volts[:, netlist.node(part, entry.supply)] - ground
+    level = volts[:, netlist.node(part, pin)] - ground
+    high: Bools = (level > threshold(entry, pin, supply)) != inverted
+    return high
 
 
 def at_supply(level: Level, supply: Floats) -> Floats:

@@ -41,22 +41,22 @@ NOMINAL = Corner("nominal", "with everything at its nominal value", heat=True, f
 CORNERS: tuple[Corner, ...] = (
     NOMINAL,
     # a motor held by hand is the ordinary start of every motor: its heat counts with all else nominal
-    Corner("stall", "with motors held still", stalled=True, heat=True),
+    Corner("stalled", "with motors held still", stalled=True, heat=True),
     # the most current: fresh supply, low resistors, high gain, low forward voltages
-    Corner("strong", "with the supply high and resistors low", supply=1, resistor=-1, gain=1, threshold=-1, heat=True),
-    Corner("strong-stall", "with the supply high, resistors low and motors held still", supply=1, resistor=-1, gain=1,
+    Corner("supply-high", "with the supply high and resistors low", supply=1, resistor=-1, gain=1, threshold=-1, heat=True),
+    Corner("supply-high-stalled", "with the supply high, resistors low and motors held still", supply=1, resistor=-1, gain=1,
            threshold=-1, stalled=True),
     # the hottest switch: a high supply that a weakly driven transistor has to hold off
-    Corner("lean", "with the supply high and the transistor at its lowest gain", supply=1, resistor=1, gain=-1,
+    Corner("lowest-gain", "with the supply high and the transistor at its lowest gain", supply=1, resistor=1, gain=-1,
            threshold=1, heat=True),
     # the weakest drive: a spent supply, high resistors, low gain, high thresholds
-    Corner("weak", "with the supply low, resistors high and gain low", supply=-1, resistor=1, gain=-1, threshold=1),
+    Corner("supply-low", "with the supply low, resistors high and gain low", supply=-1, resistor=1, gain=-1, threshold=1),
 )
 
 SKEWS: tuple[Corner, ...] = (
     # two supplies of the same name are never the same: 4.9 V against 5.1 V is common practice, no source
-    Corner("skew-up", "with the first supply high and the others low", skew=1, heat=True),
-    Corner("skew-down", "with the first supply low and the others high", skew=-1, heat=True),
+    Corner("first-supply-high", "with the first supply high and the others low", skew=1, heat=True),
+    Corner("first-supply-low", "with the first supply low and the others high", skew=-1, heat=True),
 )
 
 BY_NAME = {corner.name: corner for corner in (*CORNERS, *SKEWS)}

@@ -19,7 +19,7 @@ from checker.operating.corners import BY_NAME, NOMINAL, corners_for
 from checker.operating.models import add_part
 from checker.operating.netlist import Netlist
 from checker.operating.points import Floats, Point, Points, State
-from checker.operating.variables import StatePlan, plan_states
+from checker.operating.variables import StatePlan, combined, plan_states
 from checker.physics import Stack, Status, solve, stacked, terminal_currents
 from parts_library.schema import Inductor, Load, Relay, Stepper
 
@@ -59,7 +59,7 @@ class Operating:
                 "nominal": lambda p: p.phase == "steady" and p.corner is NOMINAL,
                 "running": lambda p: p.phase == "steady" and not p.corner.stalled,
                 "heat": lambda p: p.phase != "switch-off" and p.corner.heat,
-                "weak": lambda p: p.phase == "steady" and p.corner.name == "weak",
+                "weak": lambda p: p.phase == "steady" and p.corner.name == "supply-low",
             }
             self.masks[name] = np.array([tests[name](p) for p in self.points], dtype=bool)
         return self.masks[name]
@@ -81,8 +81,11 @@ class _Work:
 
 def operate(circuits: Sequence[Circuit]) -> list[Operating]:
     """The operating points of each circuit, all solved together."""
+    if not circuits:
+        return []
     works = [_Work(circuit, plan_states(circuit)) for circuit in circuits]
     _solve_nominal(works)
+    _solve_combined([work for work in works if work.plan.apart])
     _solve_corners(works)
     _solve_switch_off(works)
     return [_finished(work) for work in works]
@@ -107,6 +110,33 @@ def _solve_nominal(works: Sequence[_Work]) -> None:
         work.states = [work.states[i] for i in chosen]
         work.nominal = {number: nodes[i] for number, i in enumerate(chosen)}
         _record(work, [job[i] for i in chosen], nodes[chosen], amps[chosen], fine[chosen])
+
+
+def _solve_combined(works: Sequence[_Work]) -> None:
+    """Where groups were looked at one by one: all groups in their hungriest state at once, which loads the supplies most."""
+    jobs = []
+    for work in works:
+        states = [state for state, phase in work.states if phase == "steady"]
+        state = combined(work.plan.groups, states, _hunger(work, len(states)))
+        jobs.append([Point(state, NOMINAL)] if state is not None else [])
+    busy = [i for i, job in enumerate(jobs) if job]
+    if not busy:
+        return
+    solved = _solve_jobs([works[i] for i in busy], [jobs[i] for i in busy])
+    for i, (_, nodes, amps, fine) in zip(busy, solved, strict=True):
+        works[i].nominal[len(works[i].states)] = nodes[0]
+        works[i].states.append((jobs[i][0].state, "steady"))
+        _record(works[i], jobs[i], nodes, amps, fine)
+
+
+def _hunger(work: _Work, states: int) -> list[float]:
+    """Amps that all sources give together in each of the first states."""
+    pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
+    total = np.zeros(states)
+    for key, part in work.circuit.bench.parts.items():
+        for pin in ("+",) if part.is_supply else ("GND",) if part.is_controller else ():
+            total += np.abs(work.amps[0][:states, pins[key, pin]])
+    return [float(amps) for amps in total]
 
 
 def _solve_corners(works: Sequence[_Work]) -> None:
@@ -213,7 +243,7 @@ def _switch_off_points(work: _Work) -> list[Point]:
     pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
     amps = np.concatenate(work.amps)
     decided = {variable.name for variable in work.plan.variables if variable.follows}
-    for corner_name in ("nominal", "strong", "strong-stall"):
+    for corner_name in ("nominal", "supply-high", "supply-high-stalled"):
         corner = BY_NAME[corner_name]
         rows = [i for i, point in enumerate(work.points) if point.corner is corner]
         for key, coil, one, _ in coils_of(work.circuit):

@@ -20,8 +20,9 @@ from parts_library.schema import Chip, Controller, LedGroup, Potentiometer, Regu
 MOST_TOGETHER = 256
 """States of one group that are all looked at; beyond it every pair of variables is combined with the rest at rest."""
 
-MOST_ALL = 96
-"""Up to so many states in all, groups are combined with each other too: it costs little and shows every sum."""
+MOST_ALL = 16
+"""Up to so many states in all, groups are combined with each other too: it costs little and shows every sum. Beyond it,
+the groups' hungriest states are combined once the nominal solution shows which those are."""
 
 
 class Variable(Struct, frozen=True):
@@ -37,13 +38,15 @@ class Variable(Struct, frozen=True):
 
 
 class StatePlan(Struct, frozen=True):
-    """The states to look at, and whether the bound was reached. ``groups`` are the variables that matter to each other."""
+    """The states to look at, and whether the bound was reached. ``groups`` are the variables that matter to each other;
+    ``apart`` is true where groups were gone through one after the other, the rest at rest."""
 
     variables: tuple[Variable, ...]
     groups: tuple[tuple[Variable, ...], ...]
     states: tuple[State, ...]
     resets: tuple[State, ...]
     bounded: bool
+    apart: bool = False
 
 
 def controller_wires(circuit: Circuit, key: str, part: BenchPart) -> list[str]:
@@ -124,15 +127,30 @@ def _controller_variables(circuit: Circuit, key: str, part: BenchPart) -> list[V
 
 def _chip_variables(circuit: Circuit, key: str, part: BenchPart, entry: Chip) -> list[Variable]:
     found = []
+    inputs = {pin for group in entry.inputs for pin in group.pins}
     for output in entry.outputs:
-        options = ("released", "low") if output.style == "open-collector" else ("low", "high")
-        if output.style == "high-side":
-            options = ("released", "high")
         for number, pin in enumerate(output.pins):
-            if (key, pin) in circuit.touched:
-                found.append(Variable(f"{part.name}.{pin}", key, options, pin,
-                                      follows=number < len(output.follows), asked=True))
+            if (key, pin) not in circuit.touched or len(circuit.pins_on[circuit.pin_net[key, pin]]) < 2:
+                continue
+            roles = circuit.bench.role_of(part.name, pin)
+            options = _two_way_options(entry, roles) if pin in inputs else STYLE_OPTIONS[output.style]
+            if output.enabled_by:
+                options = tuple(dict.fromkeys((*options, "released")))
+            found.append(Variable(f"{part.name}.{pin}", key, options, pin,
+                                  follows=number < len(output.follows) or bool(output.enabled_by),
+                                  asked=bool(roles) or pin not in inputs))
     return found
+
+
+STYLE_OPTIONS = {"push-pull": ("low", "high"), "open-collector": ("released", "low"), "high-side": ("released", "high")}
+
+
+def _two_way_options(entry: Chip, roles: tuple[str, ...]) -> tuple[str, ...]:
+    """A pin that is input and output: of a controller chip as the program says, of a sensor's line its release only, since
+    both ends keep to a protocol that never lets them drive against each other."""
+    if entry.type in ("microcontroller", "logic"):
+        return tuple("input" if option == "pullup" else option for option in pin_options(roles))
+    return ("released",)
 
 
 # ── groups ────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -194,7 +212,7 @@ def plan_states(circuit: Circuit) -> StatePlan:
             states.extend(found)
             bounded = bounded or cut
     return StatePlan(tuple(variables), tuple(groups), tuple(_unique(states or [rest])),
-                     tuple(_reset_states(circuit, variables, rest)), bounded)
+                     tuple(_reset_states(circuit, variables, rest)), bounded, together > MOST_ALL)
 
 
 def _combinations(group: tuple[Variable, ...], rest: State) -> list[State]:
@@ -229,6 +247,22 @@ def _reset_states(circuit: Circuit, variables: list[Variable], rest: State) -> l
         if variable.name not in pins:
             states.extend({**base, variable.name: option} for option in variable.options[1:])
     return states
+
+
+def combined(groups: tuple[tuple[Variable, ...], ...], states: list[State], hunger: list[float]) -> State | None:
+    """The state in which every group is as in the one of its states with the most hunger, the rest at rest."""
+    if not states:
+        return None
+    rest = states[0]
+    whole = dict(rest)
+    for group in groups:
+        names = {variable.name for variable in group}
+        own = [i for i, state in enumerate(states)
+               if all(state[name] == option for name, option in rest.items() if name not in names)]
+        best = max(own, key=lambda i: hunger[i], default=None)
+        if best is not None:
+            whole.update((name, states[best][name]) for name in names)
+    return whole if whole not in states else None
 
 
 def _unique(states: list[State]) -> list[State]:

@@ -1,9 +1,9 @@
 """Where on its curve a device is met next: the step control at the devices.
 
-Newton's method replaces each device by the tangent at its last voltages. On an exponential the plain next point is often
-absurd: a tangent taken at rest says nothing of the current to come. So the solver keeps, for each device, the voltages it
-is linearised at, and chooses the next ones here from the plain proposal and the tangent. It only chooses where to linearise;
-the network equations are solved in full each time.
+Newton's method replaces each device by the tangent at its last voltages. On an exponential the plain next point is
+often absurd: a tangent taken at rest says nothing of the current to come. So the solver keeps, for each device, the
+voltages it is linearised at, and chooses the next ones here from the plain proposal and the tangent. It only chooses
+where to linearise; the network equations are solved in full each time.
 
 All arrays are (k, n, B) as in `devices`.
 """
@@ -84,8 +84,8 @@ def approach_bipolar(proposed: Floats, previous: Floats, response: Response, con
 
 
 def approach_channel(proposed: Floats, previous: Floats, response: Response, constants: ChannelConstants) -> Floats:
-    """Where conduction falls, the overdrive goes to the root of the tangent's square, and on by decades when that is nothing.
-    Rising is left alone: a square is no exponential, and gates are mostly driven hard."""
+    """Where conduction falls, the overdrive goes to the root of the tangent's square, and on by decades when that is
+    nothing. Rising is left alone: a square is no exponential, and gates are mostly driven hard."""
     last = previous * constants.polarity - constants.threshold
     plain = proposed * constants.polarity - constants.threshold
     overdrive = constants.slope * softplus(last / constants.slope)
@@ -99,8 +99,8 @@ def approach_channel(proposed: Floats, previous: Floats, response: Response, con
 
 
 def approach_driver(proposed: Floats, previous: Floats, response: Response, constants: DriverConstants) -> Floats:
-    """A stage never goes from one rail to the other in one step, nor from one current limit to the other: it is met in the
-    middle, where its gain is full. Neither does its supply come or go in one step."""
+    """A stage never goes from one rail to the other in one step, nor from one current limit to the other: it is met
+    in the middle, where its gain is full. Neither does its supply come or go in one step."""
     met = proposed.copy()
     met[1] = _supply(proposed[1], previous[1])
     top, bottom, _, _ = driver_range(met[1], constants)
@@ -119,8 +119,9 @@ def approach_driver(proposed: Floats, previous: Floats, response: Response, cons
 
 
 def _supply(proposed: Floats, last: Floats) -> Floats:
-    """The supply voltage at which a stage is met: at the voltage where it comes to life, if it has stepped across; below
-    that, where life is an exponential, at the life that its tangent foretells, or decades lower if that is none."""
+    """The supply voltage at which a stage is met: at the voltage where it comes to life, if it has stepped across;
+    below that, where life is an exponential, at the life that its tangent foretells, or decades lower if that is
+    none."""
     life = logistic((last - ALIVE_VOLTS) / ALIVE_CORNER)
     foretold = life + life * (1.0 - life) * (proposed - last) / ALIVE_CORNER
     lower = np.where(life > 10.0 * LIFE_FLOOR, np.sqrt(life * LIFE_FLOOR), 0.0)
@@ -144,10 +145,10 @@ def approach_freely(proposed: Floats, previous: Floats, response: Response, cons
 def _aim(aimed: Floats, current: Floats, rising: Bools, knee: Floats | float) -> Floats:
     """The current to go to on an exponential, from that of its tangent.
 
-    Where conduction rises it may have to rise by many decades: from nothing to the knee at once, from a little at least to
-    the (logarithmic) middle between the tangent's current and the knee. Where it falls the tangent's current is right,
-    unless there is none left: then to the middle between the last current and none, and without limit (infinity) once
-    that is nothing."""
+    Where conduction rises it may have to rise by many decades: from nothing to the knee at once, from a little at
+    least to the (logarithmic) middle between the tangent's current and the knee. Where it falls the tangent's current
+    is right, unless there is none left: then to the middle between the last current and none, and without limit
+    (infinity) once that is nothing."""
     some = current > 100.0 * FLOOR_AMPS
     up = np.maximum(aimed, np.where(some, np.sqrt(np.maximum(aimed, FLOOR_AMPS) * knee), knee))
     middle = np.where(some, np.sqrt(np.maximum(current, FLOOR_AMPS) * FLOOR_AMPS), np.inf)

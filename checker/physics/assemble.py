@@ -3,7 +3,8 @@
 All devices of all kinds are seen as one list of control voltages, branch currents and derivatives, whose places in the
 vectors and matrices are worked out once as flat indices. Node 0 keeps its row and column, which are never solved.
 
-Input: a `Stack`. Output: a `Network`, which gives the residual of Kirchhoff's current law and its matrix of derivatives.
+Input: a `Stack`. Output: a `Network`, which gives the residual of Kirchhoff's current law and its matrix of
+derivatives.
 """
 
 from __future__ import annotations
@@ -24,14 +25,16 @@ CORNERS = np.array([1.0, -1.0, -1.0, 1.0])
 
 
 def scattered(places: Ints, values: Floats, size: int) -> Floats:
-    """``values`` added up at their places in a vector of this size. (bincount alone counts in integers when it gets none.)"""
+    """``values`` added up at their places in a vector of this size. (bincount alone counts in integers when it gets
+    none.)"""
     if not places.size:
         return np.zeros(size)
     return np.asarray(np.bincount(places.ravel(), values.ravel(), size), dtype=np.float64)
 
 
 def corner_places(branches: Ints, controls: Ints, nodes: int, axis: int = -1) -> Ints:
-    """row * N + column of a derivative at (from, plus) (from, minus) (to, plus) (to, minus), the ends being along ``axis``.
+    """row * N + column of a derivative at (from, plus) (from, minus) (to, plus) (to, minus), the ends being along
+    ``axis``.
 
     What begins and ends at one node changes nothing; it goes to place 0, which is never solved, because adding and
     subtracting it would cost the other elements digits."""
@@ -64,8 +67,8 @@ def linear_part(stack: Stack) -> tuple[Floats, Floats]:
 
 
 class Places(NamedTuple):
-    """Where the devices meet the network: ``controls`` (2, C, B) nodes of the control voltages, ``branches`` (2, M, B) nodes
-    of the branches, ``corners`` (4, P, B) row * N + column of the derivatives; each of its own member."""
+    """Where the devices meet the network: ``controls`` (2, C, B) nodes of the control voltages, ``branches`` (2, M,
+    B) nodes of the branches, ``corners`` (4, P, B) row * N + column of the derivatives; each of its own member."""
 
     controls: Ints
     branches: Ints
@@ -95,8 +98,9 @@ class Places(NamedTuple):
 
 
 class Touched(NamedTuple):
-    """Which entries of the raveled matrices the devices change (T,), their linear values (T,), and to which of them each
-    derivative goes (4, P, B). The other entries of ``whole`` (B, N, N) stay as they are from one iteration to the next."""
+    """Which entries of the raveled matrices the devices change (T,), their linear values (T,), and to which of them
+    each derivative goes (4, P, B). The other entries of ``whole`` (B, N, N) stay as they are from one iteration to
+    the next."""
 
     entries: Ints
     linear: Floats
@@ -185,8 +189,8 @@ class Network:
         return np.concatenate([part.reshape(-1, self.members) for part in met] or [proposed])
 
     def residual(self, voltages: Floats, responses: list[Response], away: Floats | None = None) -> Floats:
-        """Current (A) that leaves each node (B, N) through the elements less what the sources bring; devices follow their
-        tangents ``away`` (C, B) volts from where they were met."""
+        """Current (A) that leaves each node (B, N) through the elements less what the sources bring; devices follow
+        their tangents ``away`` (C, B) volts from where they were met."""
         total: Floats = np.matmul(self.linear, voltages[..., None])[..., 0] - self.drive + spark_amps(voltages)
         if not self.models:
             return total

@@ -106,9 +106,7 @@ class BipolarConstants(Constants):
         polarity, saturation, slope = map(batch_last, (bipolars.polarity, bipolars.saturation, bipolars.slope))
         per_gain = np.stack((1.0 / batch_last(bipolars.gain), 1.0 / batch_last(bipolars.reverse_gain)))
         most = np.log(CONTINUATION_AMPS / saturation)
-        return cls(
-            polarity, saturation, slope, 1.0 / slope, polarity / slope, most, per_gain, 1.0 / batch_last(bipolars.knee)
-        )
+        return cls(polarity, saturation, slope, 1.0 / slope, polarity / slope, most, per_gain, 1.0 / batch_last(bipolars.knee))
 
 
 @dataclass(frozen=True, slots=True)

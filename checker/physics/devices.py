@@ -1,9 +1,9 @@
 """The element models as pure functions: voltages between nodes in, branch currents and their derivatives out.
 
-A model sees control voltages (k, n, B) of its n elements in B members (the batch is the last axis here, so that the block
-of a kind is contiguous) and returns branch currents (m, n, B) and derivatives (p, n, B). Which nodes a control voltage is
-between, where a branch current leaves the circuit and enters it again, and which derivative belongs to which branch and
-control, is the `Shape` of the kind. All models are smooth, and none generates power.
+A model sees control voltages (k, n, B) of its n elements in B members (the batch is the last axis here, so that the
+block of a kind is contiguous) and returns branch currents (m, n, B) and derivatives (p, n, B). Which nodes a control
+voltage is between, where a branch current leaves the circuit and enters it again, and which derivative belongs to
+which branch and control, is the `Shape` of the kind. All models are smooth, and none generates power.
 """
 
 from __future__ import annotations
@@ -25,8 +25,8 @@ from .stack import Floats
 
 
 class Shape(NamedTuple):
-    """Topology of a kind, in terms of its terminals: pairs (plus, minus) of the controls, pairs (from, to) of the branches,
-    and pairs (branch, control) of the derivatives."""
+    """Topology of a kind, in terms of its terminals: pairs (plus, minus) of the controls, pairs (from, to) of the
+    branches, and pairs (branch, control) of the derivatives."""
 
     controls: tuple[tuple[int, int], ...]
     branches: tuple[tuple[int, int], ...]
@@ -42,7 +42,8 @@ class Response(NamedTuple):
 
 TWO_TERMINALS = Shape(((0, 1),), ((0, 1),), ((0, 0),))
 TRANSFER = Shape(((0, 1),), ((2, 3),), ((0, 0),))
-# Collector 0, base 1, emitter 2. Controls: base-emitter, base-collector. Branches: transport, and the two base currents.
+# Collector 0, base 1, emitter 2. Controls: base-emitter, base-collector. Branches: transport, and the two base
+# currents.
 BIPOLAR = Shape(((1, 2), (1, 0)), ((0, 2), (1, 2), (1, 0)), ((0, 0), (0, 1), (1, 0), (2, 1)))
 # Drain 0, gate 1, source 2. Controls: gate-source, gate-drain.
 CHANNEL = Shape(((1, 2), (1, 0)), ((0, 2),), ((0, 0), (0, 1)))
@@ -57,8 +58,8 @@ def softplus(x: Floats) -> Floats:
 
 
 def corner(x: Floats) -> Floats:
-    """ln(1 + exp(-|x|)): what softplus adds to the positive part of x. Sums of clipped values and corners keep the digits
-    that differences of softplus lose."""
+    """ln(1 + exp(-|x|)): what softplus adds to the positive part of x. Sums of clipped values and corners keep the
+    digits that differences of softplus lose."""
     result: Floats = np.log1p(np.exp(-np.abs(x)))
     return result
 
@@ -102,13 +103,12 @@ def bipolar(voltages: Floats, constants: BipolarConstants) -> Response:
     rise_forward = (rises[0] - transport * constants.per_knee * rises[0] / root) / charge
     base = flows * constants.per_gain
     currents = np.concatenate((transport[None], base)) * constants.polarity
-    return Response(
-        currents, np.concatenate((rise_forward[None], -(rises[1] / charge)[None], rises * constants.per_gain))
-    )
+    return Response(currents, np.concatenate((rise_forward[None], -(rises[1] / charge)[None], rises * constants.per_gain)))
 
 
 def channel(voltages: Floats, constants: ChannelConstants) -> Response:
-    """Symmetric smooth square law: K/2 (F(vgs - threshold)^2 - F(vgd - threshold)^2), F = slope * softplus(x / slope)."""
+    """Symmetric smooth square law: K/2 (F(vgs - threshold)^2 - F(vgd - threshold)^2), F = slope * softplus(x /
+    slope)."""
     x = (voltages * constants.polarity - constants.threshold) / constants.slope
     overdrive = constants.slope * softplus(x)
     halves = overdrive * overdrive
@@ -118,8 +118,8 @@ def channel(voltages: Floats, constants: ChannelConstants) -> Response:
 
 
 def limited_source(voltages: Floats, constants: SourceConstants) -> Response:
-    """Source behind a resistance with an electronic limit; current from plus through the source to minus, so negative when
-    it delivers."""
+    """Source behind a resistance with an electronic limit; current from plus through the source to minus, so negative
+    when it delivers."""
     unlimited = (constants.volts - voltages[0]) * constants.siemens
     x = (unlimited - constants.most) / constants.width
     excess = np.maximum(unlimited - constants.most, 0.0)

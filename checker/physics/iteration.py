@@ -1,7 +1,7 @@
 """Newton's method on a whole batch: evaluate, solve, step, test, let the finished members go.
 
-Each member has its own status and its own number of iterations; a member that fails never disturbs another. What the plain
-iteration cannot solve goes through the ladders of `rescue`.
+Each member has its own status and its own number of iterations; a member that fails never disturbs another. What the
+plain iteration cannot solve goes through the ladders of `rescue`.
 
 Input: a `Stack`, optionally voltages to start from. Output: a `Solution`.
 """
@@ -36,8 +36,8 @@ EPSILON = float(np.finfo(np.float64).eps)
 @dataclass(slots=True)
 class Progress:
     """How far the members have come: ``voltages`` (B, N); ``met`` (C, B), the control voltages at which the devices are
-    linearised, the last ``move`` of each and its ``pace`` (1: free); ``status`` int8 (B,), SPENT until something better is
-    known; ``iterations`` (B,)."""
+    linearised, the last ``move`` of each and its ``pace`` (1: free); ``status`` int8 (B,), SPENT until something
+    better is known; ``iterations`` (B,)."""
 
     voltages: Floats
     met: Floats
@@ -127,7 +127,8 @@ def advance(network: Network, now: Progress, steady: bool = False) -> Progress:
 
 
 def rounding_amps(matrix: Floats, size: Floats) -> Floats:
-    """What the rounding of voltages of magnitude ``size`` (B, N) makes of the residuals (B, N): nothing can be better."""
+    """What the rounding of voltages of magnitude ``size`` (B, N) makes of the residuals (B, N): nothing can be
+    better."""
     units: Floats = np.abs(matrix).sum(axis=2) * size.max(axis=1, keepdims=True)
     return np.minimum(ROUNDING_AMPS + (ROUNDING_UNITS * EPSILON) * units, ROUNDING_MOST)
 
@@ -155,8 +156,8 @@ def solved(matrix: Floats, wanted: Floats) -> tuple[Floats, Bools]:
 
 
 def _loosened(inner: Floats) -> tuple[Floats, Bools]:
-    """Matrices that are singular only because a leakage was lost in rounding get it back, within rounding; and which members
-    are singular all the same."""
+    """Matrices that are singular only because a leakage was lost in rounding get it back, within rounding; and which
+    members are singular all the same."""
     singular: Bools = np.asarray(np.linalg.slogdet(inner)[0] == 0.0)
     loose = inner.copy()
     diagonal = np.arange(inner.shape[1])

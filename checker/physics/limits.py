@@ -6,14 +6,14 @@ from __future__ import annotations
 # island without a connection has one solution.
 LEAKAGE = 1e-12
 
-# Above this voltage to node 0 (volts) a node sparks over, through this conductance (siemens): air between the contacts of a
-# breadboard, 2.5 mm apart, breaks down near this (about 3 kV a millimetre, from memory). A current forced into an open circuit
-# so has a finite voltage that says what it means, and one that arithmetic can hold.
+# Above this voltage to node 0 (volts) a node sparks over, through this conductance (siemens): air between the
+# contacts of a breadboard, 2.5 mm apart, breaks down near this (about 3 kV a millimetre, from memory). A current
+# forced into an open circuit so has a finite voltage that says what it means, and one that arithmetic can hold.
 SPARK_VOLTS = 1e4
 SPARK_SIEMENS = 1.0
 
-# A step this small ends the iteration (volts, and relative to the voltage). The iteration converges quadratically, so the
-# error after such a step is at rounding.
+# A step this small ends the iteration (volts, and relative to the voltage). The iteration converges quadratically, so
+# the error after such a step is at rounding.
 STEP_VOLTS = 1e-9
 STEP_RELATIVE = 1e-9
 
@@ -62,13 +62,13 @@ PACE_RISE = 1.5
 RUNG_ITERATIONS = 25
 
 # Conductances (siemens) to node 0 of the first ladder: from one that overwhelms every load down to nothing.
-CONDUCTANCE_LADDER = tuple(10.0 ** (-exponent / 2) for exponent in range(2, 25)) + (0.0,)
+CONDUCTANCE_LADDER = (*(10.0 ** (-exponent / 2) for exponent in range(2, 25)), 0.0)
 
 # Shares of every source of the second ladder.
 SOURCE_LADDER = tuple(step / 25 for step in range(1, 26))
 
-# Damped iterations, the first of those ways. The hold (siemens from each node to its last voltage) starts where loads of 10 ohms are
-# already held, shrinks when the residual falls, grows when a step fails.
+# Damped iterations, the first of those ways. The hold (siemens from each node to its last voltage) starts where loads
+# of 10 ohms are already held, shrinks when the residual falls, grows when a step fails.
 DAMPED_ITERATIONS = 400
 HOLD_START = 0.1
 HOLD_SHRINK = 0.4
@@ -77,8 +77,8 @@ HOLD_DROP = 0.1
 HOLD_MOST = 1e6
 # A hold this small holds nothing: what is left to do, plain iterations do.
 HOLD_LEAST = 1e-10
-# Surprise: what the residual is beyond its foretold value, as a share of the last residual. Above the first share a step is
-# taken again, below the second the hold shrinks, below the third it drops.
+# Surprise: what the residual is beyond its foretold value, as a share of the last residual. Above the first share a
+# step is taken again, below the second the hold shrinks, below the third it drops.
 SURPRISE_MOST = 1.0
 SURPRISE_SMALL = 0.3
 SURPRISE_NONE = 0.01
@@ -86,15 +86,16 @@ SURPRISE_NONE = 0.01
 # Finished members leave the batch once they are this share of it: leaving costs about as much as one iteration of all.
 LEAVE_SHARE = 0.5
 
-# Amps above which an exponential without resistance goes on as a straight line: beyond the gain times any current of a circuit.
+# Amps above which an exponential without resistance goes on as a straight line: beyond the gain times any current of
+# a circuit.
 CONTINUATION_AMPS = 1e9
 # A source in its electronic limit keeps this share of its conductance; the corner is this share of the limit wide.
 LIMITED_SHARE = 1e-4
 CORNER_SHARE = 0.02
 # Stands for "no limit" where an infinity would meet another one.
 UNLIMITED_AMPS = 1e6
-# Driver stages: width (V) of the corners at the rails, width (A) of the change between sourcing and sinking, and the supply
-# voltage (V) at which a stage comes to life, with the width (V) of that change.
+# Driver stages: width (V) of the corners at the rails, width (A) of the change between sourcing and sinking, and the
+# supply voltage (V) at which a stage comes to life, with the width (V) of that change.
 RAIL_CORNER = 0.03
 HANDOVER_AMPS = 1e-5
 ALIVE_VOLTS = 0.5
@@ -104,15 +105,13 @@ ALIVE_CORNER = 0.05
 PIN_ITERATIONS = 6
 PIN_SIEMENS = 1e-7
 
-# Path following, the very last way. The conductance (siemens) at every node of the trivial circuit is that of an ordinary
-# load. Steps are measured in volts (and shares); they grow while a few corrections bring them back onto the path to within
-# PATH_CLOSE, and shrink otherwise; one that has become shorter than any feature of a device is lost.
+# Path following, the very last way. The conductance (siemens) at every node of the trivial circuit is that of an
+# ordinary load. Steps are measured in volts (and shares); they grow while a few corrections bring them back onto the
+# path to within PATH_CLOSE, and shrink otherwise; one that has become shorter than any feature of a device is lost.
 PATH_SIEMENS = 1e-2
 PATH_STEPS = 2000
 PATH_CORRECTIONS = 4
 PATH_CLOSE = 1e-7
-# A share this far beyond 1 is near enough to land from; a step further is taken again, shorter.
-PATH_BEYOND = 1e-6
 PATH_START = 1e-3
 PATH_GROW = 1.6
 PATH_SHRINK = 0.4

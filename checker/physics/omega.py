@@ -19,10 +19,10 @@ EXPONENTIAL_BELOW = -37.0
 def wright_omega(z: Floats) -> Floats:
     """omega(z), elementwise; its derivative is omega / (1 + omega).
 
-    First guess: the uniform bound-like estimate of Iacono and Boyd (New approximations to the principal real-valued branch
-    of the Lambert W-function, 2017), within 2 %, written for ln x = z. Then one fourth-order step of Fritsch, Shafer and
-    Crowley (Algorithm 443, 1973) in the logarithmic form of Lawrence, Corless and Jeffrey (Algorithm 917, 2012), and one
-    Newton step."""
+    First guess: the uniform estimate of Iacono and Boyd (New approximations to the principal real-valued
+    branch of the Lambert W-function, 2017), within 2 %, written for ln x = z. Then one fourth-order step of Fritsch,
+    Shafer and Crowley (Algorithm 443, 1973) in the logarithmic form of Lawrence, Corless and Jeffrey (Algorithm 917,
+    2012), and one Newton step. References from memory; the tests measure the error."""
     bounded = np.maximum(z, EXPONENTIAL_BELOW)
     soft = np.maximum(bounded, 0.0) + np.log1p(np.exp(-np.abs(bounded)))
     w = soft * (1.0 - np.log1p(soft) / (2.0 + soft))

@@ -1,10 +1,10 @@
 """The last way to a solution: follow it from a trivial circuit along its path, around any turn.
 
-Every node is first joined to 0 V by a conductance, with the circuit's own currents turned off; then the one is turned down
-while the other is turned up: share * (currents of the circuit) + (1 - share) * conductance * voltage = 0. The solutions form
-a path from share 0 to share 1 that may turn back on the way (a latch does that), so the steps are taken along the path, with
-the share as one more unknown. Chow, Mallet-Paret and Yorke (Mathematics of Computation 32, 1978, from memory) show that such a
-path arrives for almost every start. It takes many more steps than any other way.
+Every node is first joined to 0 V by a conductance, with the circuit's own currents turned off; then the one is turned
+down while the other is turned up: share * (currents of the circuit) + (1 - share) * conductance * voltage = 0. The
+solutions form a path from share 0 to share 1 that may turn back on the way (a latch does that), so the steps are
+taken along the path, with the share as one more unknown. Chow, Mallet-Paret and Yorke (Mathematics of Computation 32,
+1978, from memory) show that such a path arrives for almost every start. It takes many more steps than any other way.
 
 Input: the network of the unsolved members. Output: their progress.
 """
@@ -19,7 +19,6 @@ import numpy as np
 from .assemble import Network
 from .iteration import Progress, iterate, solved
 from .limits import (
-    PATH_BEYOND,
     PATH_CLOSE,
     PATH_CORRECTIONS,
     PATH_GROW,
@@ -78,20 +77,25 @@ def _landed(network: Network, voltages: Floats) -> Floats:
 
 
 def stepped(network: Network, walk: Walk) -> Walk:
-    """One step along the path of every member, and back onto the path; or none, and a shorter one next time."""
+    """One step along the path of every member, and back onto the path; or none, and a shorter one next time. The step
+    that would go beyond share 1 ends there."""
     ahead = _direction(network, walk)
-    foretold = walk.place + walk.length[:, None] * ahead
+    rise, left = walk.length * ahead[:, -1], 1.0 - walk.place[:, -1]
+    arrives = rise >= left
+    length = walk.length * np.where(arrives, left / np.where(arrives, rise, 1.0), 1.0)
+    foretold = walk.place + length[:, None] * ahead
+    across = np.where(arrives[:, None], np.eye(network.nodes)[-1], ahead)
     place = foretold
-    change = np.zeros_like(walk.length)
+    change = np.zeros_like(length)
     for _ in range(PATH_CORRECTIONS):
-        residual, matrix = _equations(network, place, ahead)
-        residual[:, -1] = (ahead * (place - foretold)).sum(axis=1)
+        residual, matrix = _equations(network, place, across)
+        residual[:, -1] = (across * (place - foretold)).sum(axis=1)
         correction = _solved(matrix, residual)
         place = place - correction
         change = np.abs(correction).max(axis=1)
     on_path: Bools = (change <= PATH_CLOSE) & (np.abs(place - foretold).max(axis=1) <= walk.length)
-    on_path &= place[:, -1] <= 1.0 + PATH_BEYOND
-    longer = np.where(on_path, PATH_GROW, PATH_SHRINK) * walk.length
+    place[on_path & arrives, -1] = 1.0
+    longer = np.where(on_path, PATH_GROW * walk.length, PATH_SHRINK * length)
     return Walk(
         np.where(on_path[:, None], place, walk.place),
         np.where(on_path[:, None], ahead, walk.ahead),

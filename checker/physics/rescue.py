@@ -1,8 +1,8 @@
 """For members that the plain iteration left unsolved: easier circuits that lead to theirs.
 
-Damping (every node held to where it was, ever more loosely), conductance stepping (every node held to 0 V, likewise), source
-stepping (every source turned up from nothing), and pinning, for what is solved but for the drift of an island. `path` has one
-more. Damping comes first because it alone solves nearly all that is left over.
+Damping (every node held to where it was, ever more loosely), conductance stepping (every node held to 0 V, likewise),
+source stepping (every source turned up from nothing), and pinning, for what is solved but for the drift of an island.
+`path` has one more. Damping comes first because it alone solves nearly all that is left over.
 
 Input: the network of the unsolved members and their progress. Output: their progress.
 """
@@ -61,8 +61,9 @@ def _climb(network: Network, before: Progress, rungs: list[dict[str, float]]) ->
 
 
 def damped(network: Network, before: Progress) -> Progress:
-    """The circuit as it settles: every node is held to where it was by a conductance, as by a charge on it. The hold shrinks
-    while the tangents foretell what happens, and a step that they do not foretell is taken again with a stronger one."""
+    """The circuit as it settles: every node is held to where it was by a conductance, as by a charge on it. The hold
+    shrinks while the tangents foretell what happens, and a step that they do not foretell is taken again with a
+    stronger one."""
     result = Progress.fresh(network, np.zeros((network.members, network.nodes)), before.iterations)
     active, part, held = np.arange(network.members), network, Held.nowhere(network)
     for _ in range(DAMPED_ITERATIONS):
@@ -78,8 +79,8 @@ def damped(network: Network, before: Progress) -> Progress:
 
 
 def pinned(network: Network, before: Progress) -> Progress:
-    """Newton steps from where the members are, with every node held a little to where it was. What only leakage holds stays,
-    instead of drifting on rounding errors, and the rest comes to rest around it."""
+    """Newton steps from where the members are, with every node held a little to where it was. What only leakage holds
+    stays, instead of drifting on rounding errors, and the rest comes to rest around it."""
     voltages = before.voltages
     diagonal = np.arange(network.nodes)
     for _ in range(PIN_ITERATIONS):
@@ -109,7 +110,7 @@ class Held:
     def at_rest(self) -> Bools:
         """Where (B,) nothing is wrong beyond rounding."""
         allowed = RESIDUAL_AMPS + rounding_amps(self.matrix, np.abs(self.voltages))
-        resting: Bools = (np.abs(self.residual) <= allowed)[:, 1:].all(axis=1)
+        resting: Bools = np.asarray((np.abs(self.residual) <= allowed)[:, 1:].all(axis=1))
         return resting
 
     def take(self, keep: Any) -> Held:
@@ -127,9 +128,7 @@ def settle(network: Network, held: Held) -> Held:
     residual, derivatives = _exact(network, voltages)
     surprise = _size(residual + held.hold[:, None] * step) / _size(held.residual)
     taken = surprise < SURPRISE_MOST
-    change = np.select(
-        (surprise < SURPRISE_NONE, surprise < SURPRISE_SMALL, taken), (HOLD_DROP, HOLD_SHRINK, 1.0), HOLD_GROW
-    )
+    change = np.select((surprise < SURPRISE_NONE, surprise < SURPRISE_SMALL, taken), (HOLD_DROP, HOLD_SHRINK, 1.0), HOLD_GROW)
     return Held(
         np.where(taken[:, None], voltages, held.voltages),
         np.where(taken[:, None], residual, held.residual),

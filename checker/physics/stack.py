@@ -82,8 +82,8 @@ class Conductances(Elements):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sources(Elements):
-    """Voltage sources behind ``ohms`` > 0; nodes plus, minus. Above ``most`` amps delivered (inf: never) it is a constant
-    current with a small slope (an electronic limit). It absorbs current without limit."""
+    """Voltage sources behind ``ohms`` > 0; nodes plus, minus. Above ``most`` amps delivered (inf: never) it is a
+    constant current with a small slope (an electronic limit). It absorbs current without limit."""
 
     HARMLESS: ClassVar[dict[str, float]] = {"volts": 0.0, "ohms": 1.0, "most": np.inf}
     UNBOUNDED: ClassVar[frozenset[str]] = frozenset({"most"})
@@ -105,8 +105,8 @@ class Junctions(Elements):
     """Exponential diodes with series resistance and breakdown; nodes anode, cathode.
 
     Forward: i = saturation * (exp((v - i * ohms) / slope) - 1), ``slope`` being n k T / q in volts, ``ohms`` > 0.
-    Reverse: an exponential of its own ``breakdown_slope`` and ``breakdown_ohms`` that carries ``breakdown_amps`` where the
-    reverse voltage (its resistance included) is ``breakdown`` (inf: never)."""
+    Reverse: an exponential of its own ``breakdown_slope`` and ``breakdown_ohms`` that carries ``breakdown_amps``
+    where the reverse voltage (its resistance included) is ``breakdown`` (inf: never)."""
 
     HARMLESS: ClassVar[dict[str, float]] = {
         "saturation": 1e-14,
@@ -153,7 +153,8 @@ class Bipolars(Elements):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Channels(Elements):
-    """Square-law MOSFET channels; nodes drain, gate, source. ``polarity`` +1 N, -1 P; ``threshold`` is positive for both.
+    """Square-law MOSFET channels; nodes drain, gate, source. ``polarity`` +1 N, -1 P; ``threshold`` is positive for
+    both.
 
     Saturated current transconductance / 2 * (vgs - threshold)^2; ``slope`` (V) smooths the threshold."""
 
@@ -167,8 +168,8 @@ class Channels(Elements):
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Transfers(Elements):
-    """Currents controlled by a voltage; nodes sensed plus, sensed minus, out plus, out minus. siemens * (sensed voltage)
-    leaves the circuit at out plus and flows through the element to out minus."""
+    """Currents controlled by a voltage; nodes sensed plus, sensed minus, out plus, out minus. siemens * (sensed
+    voltage) leaves the circuit at out plus and flows through the element to out minus."""
 
     TERMINALS: ClassVar[int] = 4
     HARMLESS: ClassVar[dict[str, float]] = {"siemens": 0.0}
@@ -179,10 +180,11 @@ class Transfers(Elements):
 class Drivers(Elements):
     """Saturating output stages between two rails; nodes out, high, low, plus, minus.
 
-    Wanted: v_low + offset + gain * (v_plus - v_minus), held between v_low + headroom_low and v_high - headroom_high. The
-    stage drives ``siemens`` * (wanted - v_out) into the load, at most ``source_limit`` (taken from high) and at most
-    ``sink_limit`` the other way (returned to low). A limit of 0: it cannot (open collector, series regulator). An open
-    collector whose load goes to a rail of its own wants a negative ``headroom_high``, so that it lets go completely."""
+    Wanted: v_low + offset + gain * (v_plus - v_minus), held between v_low + headroom_low and v_high - headroom_high.
+    The stage drives ``siemens`` * (wanted - v_out) into the load, at most ``source_limit`` (taken from high) and at
+    most ``sink_limit`` the other way (returned to low). A limit of 0: it cannot (open collector, series regulator).
+    An open collector whose load goes to a rail of its own wants a negative ``headroom_high``, so that it lets go
+    completely."""
 
     TERMINALS: ClassVar[int] = 5
     HARMLESS: ClassVar[dict[str, float]] = {

@@ -37,9 +37,11 @@ class Found(Struct, frozen=True, kw_only=True):
 
     @property
     def key(self) -> tuple[str, tuple[str, ...], str]:
-        """What makes two findings the same finding before and after an edit."""
-        return self.rule, self.parts, self.facts.get("conditions", "") + (self.points[0] if not self.parts
-                                                                        and self.points else "")
+        """What makes two findings the same finding before and after an edit: the rule, the parts, and where a part can have
+        the same thing at several places, the place."""
+        if self.case in ("pin", "base", "leg", "wire", "controller", "chip", "bus"):
+            return self.rule, self.parts, self.points[0] if self.points else ""
+        return self.rule, self.parts, self.facts.get("conditions", "") or ("" if self.parts else "".join(self.points[:1]))
 
     @property
     def rank(self) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from functools import cached_property
+from typing import Any
 
 import networkx as nx
 import numpy as np
@@ -27,6 +28,7 @@ class Case:
         self.operating = operating
         self.circuit: Circuit = operating.circuit
         self.bench: Bench = operating.circuit.bench
+        self.kept: dict[str, Any] = {}
 
     # ── parts ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -114,7 +116,8 @@ class Case:
         graph.add_nodes_from(self.circuit.members)
         for key, part in self.parts():
             for one, other in paths_of(part):
-                if (key, one) in self.circuit.touched and (key, other) in self.circuit.touched:
+                joined_inside = part.is_controller and one == "GND"
+                if (joined_inside or (key, one) in self.circuit.touched) and (key, other) in self.circuit.touched:
                     graph.add_edge(self.net(key, one), self.net(key, other), part=key, pins=(one, other))
         return graph
 
@@ -132,6 +135,28 @@ class Case:
         """The (part, pins) that lie on no loop: they can carry no steady current."""
         return {(data["part"], data["pins"]) for u, v, data in self.loop_graph.edges(data=True)
                 if (min(u, v), max(u, v)) in self._bridge_pairs}
+
+    def is_fed(self, key: str) -> bool:
+        """True where a part lies on a loop with a source: some block (a piece of the graph without a cut vertex) that its
+        pins are in holds a source's path too."""
+        nets = {self.net(key, pin) for pin in self.bench.parts[key].pins if (key, pin) in self.circuit.touched}
+        return any(len(nets & block) > 1 for block in self._fed_blocks)
+
+    @cached_property
+    def _fed_blocks(self) -> list[set[int]]:
+        simple = nx.Graph()
+        sources = set()
+        for u, v, data in self.loop_graph.edges(data=True):
+            simple.add_edge(u, v)
+            part = self.bench.parts[data["part"]]
+            if part.is_supply or part.is_controller:
+                sources.add((min(u, v), max(u, v)))
+        blocks = []
+        for edges in nx.biconnected_component_edges(simple):
+            pairs = {(min(u, v), max(u, v)) for u, v in edges}
+            if pairs & sources:
+                blocks.append({net for pair in pairs for net in pair})
+        return blocks
 
     @cached_property
     def _bridge_pairs(self) -> set[tuple[int, int]]:

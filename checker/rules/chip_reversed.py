@@ -23,6 +23,54 @@ def find(case: Case) -> Iterator[Found]:
                         weight=found.weight)
 
 EXPLANATION = """
+# What it means
+The chip sits the wrong way round, so that plus reaches its ground pin and minus its supply pin. The notch, or a
+dot beside pin 1, shows the end where counting starts. On an eight-pin LM358 ground is pin 4 and supply pin 8,
+exactly opposite: half a turn exchanges them.
+
+# Why it matters
+Every chip has diodes inside from ground to supply, which normally block. Turned round they conduct: nothing but
+the supply limits the current, several amps from a good one, hundreds of milliamps from a weak one. The case gets
+too hot to touch within seconds. Now and then a chip survives; do not count on it.
+
+# A list that has it
+title "Lighthouse model, dusk lamp"
+board half
+supply PACK 9V on L+ L-
+part U2 LM358 across 10-13 notch row 13
+part LDR1 ldr in b12 L+12
+part R1 10k in c12 L-12
+part R2 470 in c10 c16
+part LED1 led red in d16 d18 long d16
+part C1 100nF in g10 d13
+wire d10 to d11
+wire red L+9 to h10
+wire black a13 to L-13
+wire black a18 to L-18
+
+# The same list mended
+title "Lighthouse model, dusk lamp"
+board half
+supply PACK 9V on L+ L-
+part U2 LM358 across 10-13 notch row 10
+part LDR1 ldr in b12 L+12
+part R1 10k in c12 L-12
+part R2 470 in c10 c16
+part LED1 led red in d16 d18 long d16
+part C1 100nF in g10 d13
+wire d10 to d11
+wire red L+9 to h10
+wire black a13 to L-13
+wire black a18 to L-18
+
+# How to check with a meter
+With the chip out and power on, meter at DC volts, black probe on the minus rail: the hole for the supply pin has
+to read 9 V, the hole for the ground pin 0 V. Count the pins from the notch: down the left side, up the right. If a
+chip has been in backwards, put a bench supply's limit at 50 mA for the next try.
+
+# Source
+LM358, LM258, LM2904 Single Supply Dual Operational Amplifiers, LM358/D, ON Semiconductor, Rev. 11, August 2002:
+pin 4 is VEE/ground, pin 8 is VCC.
 """
 
 RULE = Rule("chip-reversed", "orientation", EXPLANATION, find)

@@ -45,7 +45,7 @@ def may_stay_open(case: Case, key: str, pin: str) -> bool:
     if isinstance(entry, Switch):
         used = {p for p in part.pins if len(case.pins_on(case.net(key, p))) > 1 or _on_rail(case, case.net(key, p))}
         partners = {p for contact in entry.contacts if not contact.when and pin in contact.pins for p in contact.pins}
-        return bool(partners & used) or (len(part.pins) == 3 and pin != "COM" and len(used) >= 2)
+        return bool(partners & used) or len(used) >= 2
     return False
 
 
@@ -83,6 +83,40 @@ def _leg_strips(case: Case) -> set[Strip]:
     return strips
 
 EXPLANATION = """
+# What it means
+A leg or a wire ends in a strip where nothing else is. Current needs a way round, and here the way stops in the
+air. The wire went to row 23, the lamp's short leg stands in row 13.
+
+# Why it matters
+Nothing burns; nothing works either: 0 mA flow. The trouble is in what people do next, which is to change five
+other things. A loose input of a chip is different: it picks up hum from the air and switches at random, some
+thousand times a second.
+
+# A list that has it
+title "Greenhouse, heater lamp"
+board half
+supply PACK 9V on L+ L-
+part R1 470 in b5 b10
+part LED1 led red in c10 c13 long c10
+wire red L+5 to a5
+wire black a23 to L-13
+
+# The same list mended
+title "Greenhouse, heater lamp"
+board half
+supply PACK 9V on L+ L-
+part R1 470 in b5 b10
+part LED1 led red in c10 c13 long c10
+wire red L+5 to a5
+wire black a13 to L-13
+
+# How to check with a meter
+With power off, set the meter to resistance and touch the leg and the end of the wire: open, where under 1 Ω
+belong. With power on, measure from the minus rail along the way of the current. Where 9 V stand at one point and
+nothing at the next that should be joined to it, the gap is between them.
+
+# Source
+Common practice, no source: a current flows only in a closed loop (Kirchhoff's current law).
 """
 
 RULE = Rule("dangling-lead", "placement", EXPLANATION, find)

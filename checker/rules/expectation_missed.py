@@ -46,7 +46,7 @@ def _of_one(case: Case, expect: Expect) -> Iterator[Found]:
             if bound is None:
                 continue
             worst = case.worst(values, case.mask(mask) & matching, least=least)
-            if worst is not None and (worst[0] < bound if least else worst[0] > bound):
+            if worst is not None and (worst[0] < bound if least else worst[0] > bound) and worst[1].phase == "steady":
                 yield Found(rule="expectation-missed", severity=severity, span=expect.span, case="missed",
                             parts=tuple(p.name for p in [case.bench.part(name.split(".")[0])] if p), points=(name,),
                             facts={"subject": name, "verb": expect.verb, "conditions": _told(expect)},

@@ -45,6 +45,42 @@ def find(case: Case) -> Iterator[Found]:
                                                 SAFE_DC),))
 
 EXPLANATION = """
+# What it means
+The board carries a voltage that can hurt or kill a person: mains, more than 60 V of direct or 30 V of alternating
+voltage. This tool does not clear such a circuit, however well it is wired. Bare wire ends and springs a millimetre
+under the plastic are no insulation.
+
+# Why it matters
+Above about 60 V DC, or 30 V AC, current through dry skin can grow to some tens of milliamps. About 10 mA AC make
+the hand cling to what it holds, and 50 mA through the chest for a second can stop the heart. Mains of 230 V also
+starts fires: its fuse lets 10 A or more pass, and a breadboard's contacts are made for about 1 A.
+
+# A list that has it
+title "Stage prop, flicker lamp"
+board half
+supply LAMPS mains on L+ L-
+part R1 1k in b5 b10
+part LED1 led yellow in c10 c13 long c10
+wire red L+5 to a5
+wire black a13 to L-13
+
+# The same list mended
+title "Stage prop, flicker lamp"
+board half
+supply LAMPS 12V limit 1A on L+ L-
+part R1 1k in b5 b10
+part LED1 led yellow in c10 c13 long c10
+wire red L+5 to a5
+wire black a13 to L-13
+
+# How to check with a meter
+Do not measure mains on a breadboard; unplug it and leave it unplugged. For a battery or a bench supply, measure
+the supply alone, before it is connected: the meter at DC volts has to read under 60 V. Use a closed plug-in supply
+of 5 to 12 V instead of anything that is wired to the wall, and let somebody with a licence do the rest.
+
+# Source
+IEC 60335-1:2010, definition 3.4.2, quoted in IEC 62282-5-1:2012, 3.23, IEC: safety extra-low voltage is at most
+42.4 V peak (30 V rms) or 60 V DC. Effects of current: IEC 60479-1, IEC (from memory).
 """
 
 RULE = Rule("hazardous-voltage", "voltage", EXPLANATION, find)

@@ -57,11 +57,17 @@ def _inputs(case: Case) -> Iterator[tuple[str, str, str]]:
         for group in entry.inputs:
             if not group.may_float and not group.pull_up and not group.pull_down and not group.analog:
                 for pin in group.pins:
-                    if (key, pin) in case.circuit.touched and len(case.pins_on(case.net(key, pin))) > 1:
+                    net = case.net(key, pin)
+                    if (key, pin) in case.circuit.touched and len(case.pins_on(net)) > 1 and not _is_bus(case, net):
                         yield key, pin, "chip"
     for key, _ in case.parts(Mosfet):
         if (key, "G") in case.circuit.touched and len(case.pins_on(case.net(key, "G"))) > 1:
             yield key, "G", "gate"
+
+
+def _is_bus(case: Case, net: int) -> bool:
+    """A line with the role bus is no-pull-up's business."""
+    return any("bus" in case.bench.role_of(key, pin) for key, pin in case.pins_on(net))
 
 
 def is_held(case: Case, key: str, pin: str, point: Point) -> bool:

@@ -11,6 +11,7 @@ from checker.operating.consistent import at_supply
 from checker.operating.points import Floats, Point
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
+from checker.rules.input_floating import is_held
 from parts_library.schema import Chip, Controller, Potentiometer, Resistor, SensorResistor, Switch
 
 MARGIN = 0.02
@@ -25,7 +26,8 @@ def find(case: Case) -> Iterator[Found]:
         for number in np.flatnonzero(case.mask("nominal")):
             point = case.operating.points[number]
             level = float(volts[number])
-            if low[number] + MARGIN < level < high[number] - MARGIN and _driven_by_output(case, key, pin, point):
+            if low[number] + MARGIN < level < high[number] - MARGIN and is_held(case, key, pin, point) \
+                    and _driven_by_output(case, key, pin, point):
                 part = case.bench.parts[key]
                 yield Found(rule="level-mismatch", severity="fault", span=part.span, case="between",
                             parts=(part.name,), points=(case.pin_name(key, pin),),

@@ -37,8 +37,8 @@ def wants_resistor(case: Case, rating: Rating) -> bool:
     if worst is None:
         return False
     at = case.operating.points.index(worst[1])
-    return not any(abs(abs(case.amps(key, "1")[at]) - worst[0]) <= SAME_CURRENT * worst[0]
-                   for key, _ in case.parts(Resistor, Potentiometer, SensorResistor, Load, Relay))
+    return not any(abs(abs(case.amps(key, part.pins[0])[at]) - worst[0]) <= SAME_CURRENT * worst[0]
+                   for key, part in case.parts(Resistor, Potentiometer, SensorResistor, Load, Relay))
 
 
 def _bare_base(case: Case, rating: Rating) -> str | None:

@@ -31,9 +31,9 @@ def find(case: Case) -> Iterator[Found]:
                     points=tuple(case.where(key, pin) for pin in part.pins[:2]), weight=20.0, needs_whole_list=True)
     if without:
         return
-    others = [key for key, part in case.parts() if key not in sources]
-    flows = [float(np.abs(case.amps(key, pin)).max()) for key in others for pin in case.bench.parts[key].pins]
-    if not others or max(flows, default=0.0) < ASLEEP:
+    flows = [float(np.abs(case.amps(key, pin)).max()) for key, part in case.parts() for pin in part.pins
+             if not (part.is_controller and pin == "5V")]
+    if max(flows, default=0.0) < ASLEEP:
         yield Found(rule="nothing-powered", severity="fault", span=span, case="no-current", weight=1.0,
                     needs_whole_list=True)
 
@@ -42,7 +42,8 @@ def unfed(case: Case) -> list[str]:
     """The loads that get nothing in a list without any supply line, whatever the controller feeds."""
     if any(part.is_supply for _, part in case.parts()):
         return []
-    return [key for key, part in case.parts(*LIGHTS_AND_LOADS) if case.is_used(key) and gets_nothing(case, key, part)]
+    return [key for key, part in case.parts(*LIGHTS_AND_LOADS)
+            if case.is_used(key) and not case.is_fed(key) and gets_nothing(case, key, part)]
 
 
 EXPLANATION = """

@@ -55,6 +55,55 @@ def _is_output(case: Case, key: str, pin: str) -> bool:
     return isinstance(entry, Chip) and any(pin in output.pins for output in entry.outputs)
 
 EXPLANATION = """
+# What it means
+Two outputs meet in one strip. When the program sets one high and the other low, the first pushes and the second
+pulls, and nothing but the pins themselves holds the current back. Here D6 was put into the row of D5.
+
+# Why it matters
+A pin of a 5 V controller acts like about 25 Ω, so two in a row pass 5 V over 50 Ω, about 100 mA. A pin is made for
+20 mA and stands 40 mA. It may live for a while, then it is stuck high or low for good, often with nothing to be
+seen.
+
+# A list that has it
+title "Model signal, two aspects"
+board half
+part U1 controller-5v
+part R1 220 in b15 b18
+part LED1 led red in c18 c20 long c18
+part R2 220 in b25 b28
+part LED2 led green in c28 c30 long c28
+wire U1.D5 to a15
+wire U1.D6 to d15
+wire black a20 to L-20
+wire black a30 to L-30
+wire black L-1 to U1.GND
+pin U1.D5 output
+pin U1.D6 output
+
+# The same list mended
+title "Model signal, two aspects"
+board half
+part U1 controller-5v
+part R1 220 in b15 b18
+part LED1 led red in c18 c20 long c18
+part R2 220 in b25 b28
+part LED2 led green in c28 c30 long c28
+wire U1.D5 to a15
+wire U1.D6 to a25
+wire black a20 to L-20
+wire black a30 to L-30
+wire black L-1 to U1.GND
+pin U1.D5 output
+pin U1.D6 output
+
+# How to check with a meter
+With power off, the meter at resistance from one pin to the other reads under 1 Ω where they share a strip. With
+power on and the program running, an output has to stand near 5 V or near 0 V. About 2.5 V on an output is the sign
+of two that fight: unplug it.
+
+# Source
+ATmega48A/PA/88A/PA/168A/PA/328/P datasheet, 8271, Atmel, Rev. H, 08/2014, Electrical Characteristics: 40 mA
+absolute maximum for an I/O pin.
 """
 
 RULE = Rule("outputs-fighting", "shorts", EXPLANATION, find)

@@ -61,6 +61,40 @@ def share_strip(case: Case, key: str, one: str, other: str) -> bool:
 
 
 EXPLANATION = """
+# What it means
+Both legs of a part are in one strip, or a wire joins them. The strip is metal of a few thousandths of an ohm, so
+the current takes it and none passes through the part. Here the LED has both legs in row 10.
+
+# Why it matters
+A lamp that is bridged stays dark: it sees less than 0.001 V where it needs 2 to 3 V. A resistor that is bridged is
+worse. What it was there to hold back then flows freely, and an LED that was to get 15 mA can get hundreds of
+milliamps and die.
+
+# A list that has it
+title "Lighthouse model, lamp"
+board half
+supply PACK 9V on L+ L-
+part R1 470 in b5 b10
+part LED1 led white in c10 e10 long c10
+wire red L+5 to a5
+wire black a13 to L-13
+
+# The same list mended
+title "Lighthouse model, lamp"
+board half
+supply PACK 9V on L+ L-
+part R1 470 in b5 b10
+part LED1 led white in c10 c13 long c10
+wire red L+5 to a5
+wire black a13 to L-13
+
+# How to check with a meter
+With power off, the meter at resistance across the legs reads under 1 Ω for a bridged part, whatever it is. A
+resistor alone reads its value. With power on, a bridged part has 0.00 V across it.
+
+# Source
+Building Gadgets: an Open Electronics Lab, Using a breadboard, Marlboro College, September 2012: the five holes of
+a row are connected.
 """
 
 RULE = Rule("part-bridged", "placement", EXPLANATION, find)

@@ -33,6 +33,45 @@ def joining_span(case: Case, net: int, otherwise: Span) -> Span:
     return max(spans, default=otherwise)
 
 EXPLANATION = """
+# What it means
+A wire joins a plus rail to a minus rail, directly or by way of other rails. Then the two ends of the supply meet,
+with nothing between them but metal. Here the wire that should join the two minus rails ends in the plus rail.
+
+# Why it matters
+Only the resistance inside the supply holds the current back. Four fresh AA cells of 0.15 Ω each give about 10 A, a
+9 V block about 5 A, a lithium cell 30 A and more. Cells and wires are too hot to touch within seconds; a lithium
+cell can catch fire.
+
+# A list that has it
+title "Bird feeder, perch lamp"
+board half
+supply PACK aa-pack-4 on L+ L-
+part R1 220 in g5 g10
+part LED1 led red in h10 h13 long h10
+wire red R+5 to j5
+wire black j13 to R-13
+wire red L+30 to R+30
+wire black L-29 to R+29
+
+# The same list mended
+title "Bird feeder, perch lamp"
+board half
+supply PACK aa-pack-4 on L+ L-
+part R1 220 in g5 g10
+part LED1 led red in h10 h13 long h10
+wire red R+5 to j5
+wire black j13 to R-13
+wire red L+30 to R+30
+wire black L-29 to R-29
+
+# How to check with a meter
+Before the supply is connected: meter at resistance, one probe in each rail. Under about 5 Ω counts as a short. A
+motor or a relay coil can read as little as 10 Ω, so compare with what your parts should give. With a bench supply,
+set the limit to 50 mA first: a short shows as 0 V at that limit, and nothing is hurt.
+
+# Source
+Alkaline-Manganese Dioxide, technical bulletin, Duracell, section 5.5 (internal resistance; the value of 0.15 Ω
+from memory). About 5 Ω as a limit: common practice, no source.
 """
 
 RULE = Rule("rails-shorted", "shorts", EXPLANATION, find)

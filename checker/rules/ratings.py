@@ -49,6 +49,10 @@ COIL_OVERVOLTAGE = 1.3
 ELECTROLYTIC_REVERSE = 1.0
 """Volts that an aluminium electrolytic stands the wrong way round: makers' application guides allow about 1 V."""
 
+REGULATOR_REVERSE = 0.5
+"""Volts by which a regulator's output may stand above its input: a diode drop, above which current runs back through the
+pass transistor (makers' application notes ask for a diode from output to input where that can happen, from memory)."""
+
 PIN_CLAMP_AMPS = 0.001
 """Current through a pin's protection diode where the datasheet states none: 1 mA, from memory of AVR application notes."""
 
@@ -68,8 +72,15 @@ class Rating(Struct, frozen=True):
     severity: str = "damage"
 
 
-def ratings_of(case: Case) -> Iterator[Rating]:
-    """All ratings of all parts."""
+def ratings_of(case: Case) -> tuple[Rating, ...]:
+    """All ratings of all parts; made once a case."""
+    if "ratings" not in case.kept:
+        case.kept["ratings"] = tuple(_made(case))
+    kept: tuple[Rating, ...] = case.kept["ratings"]
+    return kept
+
+
+def _made(case: Case) -> Iterator[Rating]:
     for key, part in case.parts():
         source = _SOURCES.get(type(part.entry))
         if source is not None:
@@ -239,6 +250,8 @@ def _regulator(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     plus, minus = ("IN", ground) if not entry.negative else (ground, "IN")
     yield _voltage(case, key, plus, "OUT" if entry.adjustable else minus, entry.vin_max)
     yield _voltage(case, key, minus, plus, 1.0, kind="reverse")
+    backwards = ("OUT", "IN") if not entry.negative else ("IN", "OUT")
+    yield _voltage(case, key, *backwards, REGULATOR_REVERSE, kind="reverse")
     yield Rating("supply", key, case.pin_name(key, "OUT"), "current", "A", np.abs(case.amps(key, "OUT")),
                  float(entry.current), ("OUT",))
     yield from _heat(case, key, part)
@@ -317,6 +330,8 @@ def _controller(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     if (key, "VIN") in case.circuit.touched:
         yield _voltage(case, key, "VIN", "GND", entry.vin_absolute)
     yield _voltage(case, key, "5V", "GND", 5.5 if logic == "5V" else 6.0)
+    if logic != "5V":
+        yield _voltage(case, key, logic, "GND", float(entry.logic + entry.above_supply))
     yield Rating("supply", key, case.pin_name(key, "5V"), "current", "A", -case.amps(key, "5V"),
                  float(max(entry.usb_current, entry.vin_current if (key, "VIN") in case.circuit.touched else 0.0)),
                  ("5V",))

@@ -16,7 +16,8 @@ LIMIT_REACHED = 0.99
 
 
 def find(case: Case) -> Iterator[Found]:
-    """Outputs of controllers and regulators above their rating (damage), supplies above theirs or in their limit (fault)."""
+    """Outputs of controllers and regulators above their rating (damage), supplies above theirs or in their limit (fault; a
+    note where only a start or a stall does it: they then sag for a moment)."""
     for rating in ratings_of(case):
         if rating.kind == "supply" and (found := over_limit(case, rating, "supply-overload", "output")):
             yield found
@@ -30,7 +31,7 @@ def find(case: Case) -> Iterator[Found]:
             nominal = case.worst(-case.amps(key, "+"), case.mask("nominal"))
             settled = nominal is not None and nominal[0] > reached
             value, point = nominal if settled and nominal is not None else worst
-            yield Found(rule="supply-overload", severity="fault" if settled or point.corner.stalled else "note",
+            yield Found(rule="supply-overload", severity="fault" if settled else "note",
                         span=part.span, case=words, parts=(part.name,), points=(f"{part.name}.+",),
                         evidence=(case.evidence("current", part.name, "A", value, point, most),), weight=value / most)
 

@@ -71,6 +71,43 @@ def _short(case: Case, key: str, part: BenchPart, plus: str, minus: str, words: 
                  evidence=(case.evidence("current", part.name, "A", amps, point),))
 
 EXPLANATION = """
+# What it means
+The two ends of a supply are joined by next to nothing: a wire, or a button or a switch with nothing after it. Here
+it happens only while the button is pressed, because a wire goes round the resistor and the LED. A short that needs
+a button is easy to overlook before power is on.
+
+# Why it matters
+The supply gives all it can. Four AA cells push about 9 A through a small button that is made for 50 mA, so its
+contacts weld and it never opens again. The voltage falls to almost nothing, and everything else on the board
+stops.
+
+# A list that has it
+title "Stage prop, lamp on a small board"
+board mini
+supply PACK aa-pack-4 on a2 a9
+part S1 button across 2-4
+part R1 220 in g4 g7
+part LED1 led red in h7 h9 long h7
+wire e9 to f9
+wire j4 to j9
+
+# The same list mended
+title "Stage prop, lamp on a small board"
+board mini
+supply PACK aa-pack-4 on a2 a9
+part S1 button across 2-4
+part R1 220 in g4 g7
+part LED1 led red in h7 h9 long h7
+wire e9 to f9
+
+# How to check with a meter
+With the supply off the board, put the meter at resistance across the two points where it will go. Press each
+button and move each switch in turn: under about 5 Ω in any position is a short. Then look for the wire that runs
+past the part which should hold the current back.
+
+# Source
+Alkaline-Manganese Dioxide, technical bulletin, Duracell, section 5.5 (internal resistance). Contacts of a small
+push button, 50 mA at 12 V: common practice, no source.
 """
 
 RULE = Rule("supply-shorted", "shorts", EXPLANATION, find)

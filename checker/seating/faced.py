@@ -1,7 +1,7 @@
 """The ways a part with three legs and a face can sit: where the flat, the tab or the printed front looks.
 
-Input is a part in TO-92, TO-220 or the like with its three points; output its seats: one for each facing that remains and
-each order the type is sold in.
+Input is a part in TO-92, TO-220 or the like with its three points; output its seats: one for each facing that remains
+and each order the type is sold in.
 """
 
 from __future__ import annotations
@@ -9,7 +9,6 @@ from __future__ import annotations
 from checker.bench.mishap import Mishap
 from checker.bench.model import BenchPart
 from checker.seating import orientation
-from checker.seating.boards import name_of
 from checker.seating.marks import Options, claimed_legs, mishap, not_on_package, pins_at
 from checker.seating.model import Seat, Spot
 from grammar.syntax_tree import MarkFaces, Part
@@ -64,10 +63,10 @@ def _facings_said(part: BenchPart, statement: Part, spots: tuple[Spot, ...], fac
 def _facings_open(part: BenchPart, spots: tuple[Spot, ...], mishaps: list[Mishap]) -> tuple[tuple[int, int], ...]:
     """The facings that are possible where nothing is said."""
     possible = orientation.facings_possible(spots)
-    if not possible and len({name_of(spot) for spot in spots}) < len(spots):
-        mishaps.append(mishap(part, "bad-value", "legs-in-one-hole"))
+    if not possible and any(orientation.without_row(spot) for spot in spots):
+        mishaps.append(mishap(part, "bad-value", "facing-impossible", reason=orientation.WHERE_ON_RAIL))
     elif not possible:
-        mishaps.append(mishap(part, "bad-value", "facing-impossible", reason=orientation.why_none(spots)))
+        mishaps.append(mishap(part, "bad-value", "legs-in-one-hole"))
     return possible
 
 
@@ -108,11 +107,11 @@ def _faced_seat(spots: tuple[Spot, ...], facing: tuple[int, int], pins: tuple[st
                 because: str, face: str) -> Seat:
     legs = _legs_for(spots, facing, pins)
     order = pins_at(legs, spots)
-    words = f"the pins are {order}" if because == "pin-order-varies" else f"the {face} {_words(facing)}"
-    if marked:
-        words += f" ({marked})"
-    answer = f"as {order} measured" if because == "pin-order-varies" else f"{face} {orientation.describe_facing(facing)}"
-    return Seat(legs, because, words, answer)
+    if because == "pin-order-varies":
+        words, answer = f"the pins are {order}", f"as {order} measured"
+    else:
+        words, answer = f"the {face} {_words(facing)}", f"{face} {orientation.describe_facing(facing)}"
+    return Seat(legs, because, f"{words} ({marked})" if marked else words, answer)
 
 
 def _words(facing: tuple[int, int]) -> str:

@@ -1,7 +1,7 @@
 """What seating hands on: for each part the ways it may sit, and for the whole list its readings.
 
-A *seat* is one way to understand one part: which pin is in which hole. A *reading* picks one seat for each part, and one
-plan for each board.
+A *seat* is one way to understand one part: which pin is in which hole. A *reading* picks one seat for each part, and
+one plan for each board.
 """
 
 from __future__ import annotations
@@ -20,8 +20,8 @@ Spot: TypeAlias = Hole | Rail
 
 class Seat(Struct, frozen=True):
     """``legs`` maps pin to hole. ``because`` names what keeps this seat in question beside the others (empty for the
-    seat that the list itself says): claim-contradicts-marking, marking-unsaid or pin-order-varies; ``words`` says in a few
-    words what would be seen on the board in this case; ``answer`` the words to add to the list."""
+    seat that the list itself says): claim-contradicts-marking, marking-unsaid or pin-order-varies; ``words`` says in a
+    few words what would be seen on the board in this case; ``answer`` the words to add to the list."""
 
     legs: dict[str, Spot]
     because: str = ""
@@ -45,8 +45,8 @@ class Reading(Struct, frozen=True):
 
 
 class Seated(Struct, frozen=True):
-    """The bench with every leg in its hole. ``readings`` has at least one member; ``bounded`` is true where there were more
-    than were made."""
+    """The bench with every leg in its hole. ``readings`` has at least one member; ``bounded`` is true where there were
+    more than were made."""
 
     bench: Bench
     readings: tuple[Reading, ...]

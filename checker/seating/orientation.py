@@ -9,6 +9,7 @@ at the top has pin 1 at the top left and counts down the left side and up the ri
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from checker.seating.boards import position
 from grammar.syntax_tree import Hole, MarkFaces, Rail, Span
@@ -16,8 +17,7 @@ from grammar.syntax_tree import Hole, MarkFaces, Rail, Span
 # The sides of the board, as (x, y) with x to column j and y to the last row.
 _SIDES = {"left": (-1, 0), "right": (1, 0), "top": (0, -1), "bottom": (0, 1)}
 _SAME = 1e-6
-_BEHIND = "two legs stand one behind the other, so the order stays open"
-_WHERE_ON_RAIL = "the rail runs past all rows: say at which row the leg is, as in L-12"
+WHERE_ON_RAIL = "the rail runs past all rows: say at which row the leg is, as in L-12"
 
 
 class OrientationError(ValueError):
@@ -35,19 +35,20 @@ def order_by_facing(points: Sequence[Hole | Rail], facing: tuple[int, int]) -> t
     or where the row of a leg in a rail decides and is not said.
     """
     x_facing, y_facing = facing
-    if x_facing and any(_without_row(point) for point in points):
-        raise OrientationError(_WHERE_ON_RAIL)
+    if x_facing and any(without_row(point) for point in points):
+        raise OrientationError(WHERE_ON_RAIL)
     # The viewer's left is "up, out of the board" crossed with the direction of view, which is against the facing. With
     # y counting downward the distance to the right along that line is x * y_facing - y * x_facing.
     positions = [position(p) for p in points]
     keyed = sorted((x * y_facing - y * x_facing, i) for i, (x, y) in enumerate(positions))
-    for (one, _), (other, _) in zip(keyed, keyed[1:]):
+    for (one, _), (other, _) in pairwise(keyed):
         if abs(one - other) < _SAME:
-            raise OrientationError(f"from that side {_BEHIND}")
+            raise OrientationError("from that side two legs stand one behind the other, so the order stays open")
     return tuple(points[i] for _, i in keyed)
 
 
-def _without_row(point: Hole | Rail) -> bool:
+def without_row(point: Hole | Rail) -> bool:
+    """True for a rail whose row is not said, which may be met anywhere along the board."""
     return isinstance(point, Rail) and point.row is None
 
 
@@ -65,7 +66,9 @@ def facing_of(mark: MarkFaces, points: Sequence[Hole | Rail]) -> tuple[int, int]
             raise OrientationError(f"column {mark.column} is the part's own: name a column that the face looks toward")
         return (-1, 0) if target < low else (1, 0)
     row = float(mark.row or 0)
-    rows = [position(p)[1] for p in points if not _without_row(p)]
+    rows = [position(p)[1] for p in points if not without_row(p)]
+    if not rows:
+        raise OrientationError(WHERE_ON_RAIL)
     low, high = min(rows), max(rows)
     if low - _SAME <= row <= high + _SAME:
         raise OrientationError(f"row {mark.row} is the part's own: name a row that the face looks toward")
@@ -86,11 +89,6 @@ def facings_possible(points: Sequence[Hole | Rail]) -> tuple[tuple[int, int], ..
             continue
         found.setdefault(tuple(points.index(point) for point in ordered), facing)
     return tuple(found.values())
-
-
-def why_none(points: Sequence[Hole | Rail]) -> str:
-    """Why ``facings_possible`` found none."""
-    return _WHERE_ON_RAIL if any(_without_row(point) for point in points) else f"from every side {_BEHIND}"
 
 
 def describe_facing(facing: tuple[int, int]) -> str:

@@ -1,20 +1,22 @@
 """Seating: every leg into its hole, and every way to read that.
 
-Input is the bench, output ``Seated``: the readings and the mishaps of placement. A reading that nothing distinguishes is
-not made twice; more than ``MOST_READINGS`` are not looked at in combination but one question at a time, and the report
-says so.
+Input is the bench, output ``Seated``: the readings and the mishaps of placement. A reading that nothing distinguishes
+is not made twice; more than ``MOST_READINGS`` are not looked at in combination but one question at a time, and the
+report says so.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import product
+from itertools import pairwise, product
 
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench, BenchPart
 from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, ROWS, BoardPlan, name_of, position
+from checker.seating.counted import in_board_order
 from checker.seating.model import Reading, Seat, Seated, Spot
 from checker.seating.options import seats_of
+from checker.seating.orientation import without_row
 from grammar.syntax_tree import Board, Hole, Part, PlacedAcross, PlacedIn, Point, Rail, Wire
 from parts_library.schema import Package
 
@@ -33,7 +35,7 @@ def seat(bench: Bench) -> Seated:
                 choices[key] = seats
     plans = _plans(bench, mishaps)
     mishaps.extend(_outside(bench, choices, plans))
-    mishaps.extend(_taken(bench, choices))
+    mishaps.extend(_taken(bench, choices, plans))
     mishaps.extend(_too_far(bench, choices))
     readings, bounded = _readings(choices, plans)
     return Seated(bench=bench, readings=readings, mishaps=tuple(mishaps), bounded=bounded)
@@ -140,12 +142,14 @@ def _outside(bench: Bench, choices: dict[str, list[Seat]], ways: list[dict[str, 
                                 "rails": "yes" if plan.has_rails else "no"})
 
 
-def _taken(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[Mishap]:
-    holder: dict[str, tuple[str, int]] = {}
+def _taken(bench: Bench, choices: dict[str, list[Seat]], ways: list[dict[str, BoardPlan]]) -> Iterator[Mishap]:
+    plans = ways[0] if ways else {}
+    holder: dict[tuple[str, str, int], tuple[str, int]] = {}
     for spot, name, statement in _spots_used(bench, choices):
         if isinstance(spot, Rail):
             continue
-        where = name_of(spot).lower()
+        plan = plan_for(plans, spot)
+        where = (plan.name if plan else (spot.board or "").lower(), spot.column, spot.row)
         line = statement.span.line  # type: ignore[union-attr]
         if where in holder:
             other, first_line = holder[where]
@@ -162,18 +166,25 @@ def _too_far(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[Mishap]:
         package = package_of(bench, part)
         if package is None or package.form in ("dip", "button", "inline", "off-board"):
             continue
-        spots = list(seats[0].legs.values())
+        spots = in_board_order(tuple(seats[0].legs.values()))
         if len({(s.board or "") for s in spots}) > 1:
             continue
-        for one, other in zip(spots, spots[1:]):
-            (x1, y1), (x2, y2) = position(one), position(other)
-            distance = ((x1 - x2) ** 2 + (y1 - y2) ** 2) ** 0.5
+        for one, other in pairwise(spots):
+            distance = _distance(one, other)
             if distance > package.reach + 0.5:
                 yield Mishap(rule="leads-do-not-reach", severity="fault", span=part.span, parts=(part.name,),
                              points=(name_of(one), name_of(other)),
                              facts={"distance": f"{distance * 2.54:.0f}", "reach": f"{package.reach * 2.54:.0f}",
                                     "package": package.name})
                 break
+
+
+def _distance(one: Spot, other: Spot) -> float:
+    """Holes from leg to leg; a rail without a row is met where it is nearest."""
+    (x1, y1), (x2, y2) = position(one), position(other)
+    if any(without_row(spot) for spot in (one, other)):
+        return abs(x1 - x2)
+    return float(((x1 - x2) ** 2 + (y1 - y2) ** 2) ** 0.5)
 
 
 # ── readings ──────────────────────────────────────────────────────────────────────────────────────────────────────

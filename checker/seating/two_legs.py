@@ -1,6 +1,6 @@
 """The ways a part with two legs can sit: the band, the stripe, the longer leg say which leg is which.
 
-Input is a part with its two points; output its seats. A part whose pins are only numbered has one seat, either way round.
+Input is a part with its two points; output its seats. A part whose pins are only numbered has one seat.
 """
 
 from __future__ import annotations

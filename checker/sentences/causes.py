@@ -28,6 +28,8 @@ EFFECTS: dict[str, str] = {
 def effect(found: Found) -> str:
     """What a cause does, from the worst that it clears."""
     evidence = first(found)
+    if evidence is not None and evidence.quantity == "reverse voltage" and evidence.limit is None:
+        return f"It blocks {measured(found)} instead of lighting"
     if evidence is None or evidence.limit is None:
         return EFFECTS.get(found.facts.get("effect", ""), "")
     of = evidence.of

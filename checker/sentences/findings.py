@@ -21,8 +21,11 @@ SENTENCES: dict[tuple[str, str], tuple[Sentence, Sentence]] = {
 
 
 def message_of(found: Found) -> str:
-    """The headline of a finding."""
-    return _pair(found)[0](found)
+    """The headline of a finding, with the wrong rail named where a move to the right one is proven."""
+    message = _pair(found)[0](found)
+    if "wrong" in found.facts:
+        message += f": a lead is in {found.facts['from']} instead of {found.facts['to']}"
+    return message
 
 
 def why_of(found: Found) -> str:

@@ -32,6 +32,8 @@ BAD_VALUES = {
     "row-count": lambda f: f"{part(f)} has {f.facts['pins']} pins and cannot sit in {f.facts['rows']} rows",
     "notch-in-the-middle": lambda f: f"row {f.facts['row']} is neither end of {part(f)}",
     "dot-not-at-pin-1": lambda f: f"{f.facts['where']} is no corner where pin 1 of {part(f)} can be",
+    "claim-without-in": lambda f: f"`as` goes with the holes of `in`, and {part(f)} has none",
+    "corners-of-button": lambda f: f"the four legs of {part(f)} are not at the corners of a rectangle",
     "claim-count": lambda f: f"`as` does not name each pin of {part(f)} once",
     "which-piece": lambda f: f"on a split board {f.facts['rail']} does not say which half it means",
 }

@@ -19,13 +19,16 @@ def _missed(found: Found) -> str:
     facts = found.facts
     when = f" when {facts['conditions']}" if facts.get("conditions") else ""
     if facts.get("verb") in VERBS:
-        return f"{facts['subject']} does not {VERBS[facts['verb']]}{when}"
+        verb = VERBS[facts["verb"]]
+        return f"{facts['subject']} " + (f"is not {verb[3:]}" if verb.startswith("be ") else f"does not {verb}") + when
     return f"{facts['subject']} comes to {measured(found)}{when}, not as expected"
 
 
 def _expected(found: Found) -> str:
     least = bool(found.evidence) and found.evidence[0].least
-    return f"Expected is {'at least' if least else 'at most'} {allowed(found)}"
+    corner = found.evidence[0].corner if found.evidence else "nominal"
+    where = "" if corner == "nominal" else " also in its worst case; with nominal values it holds"
+    return f"Expected is {'at least' if least else 'at most'} {allowed(found)}{where}"
 
 
 SENTENCES = {

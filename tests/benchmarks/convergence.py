@@ -1,4 +1,5 @@
-"""How many senseless circuits are solved, and in how many iterations: python -m tests.benchmarks.convergence [COUNT [SEED]]"""
+"""How many senseless circuits are solved, and in how many iterations: python -m tests.benchmarks.convergence [COUNT
+[SEED]]"""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """What a point costs in bare matrix solves: python -m tests.benchmarks.newton
 
 Each member is a board of five switched loads (32 nodes): a pin drives an NPN transistor through a base resistor, the
-transistor an LED with its resistor and a motor with its clamp diode; the values are drawn anew for each member. The ratio
-is the time of `solve`, over the iterations it took, to that of a bare `numpy.linalg.solve` of the same size.
+transistor an LED with its resistor and a motor with its clamp diode; the values are drawn anew for each member. The
+ratio is the time of `solve`, over the iterations it took, to that of a bare `numpy.linalg.solve` of the same size.
 """
 
 from __future__ import annotations

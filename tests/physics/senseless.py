@@ -1,9 +1,9 @@
 """Random circuits without any sense: whatever a hand could plug in, and worse.
 
 Each member draws its own number of nodes and elements of every kind; terminals land anywhere, so elements are reversed,
-shorted, in parallel, afloat. Sources 1.5 to 24 V, resistances 1 ohm to 1 megohm, some nodes joined by 0.05 ohm. Only what
-a controlled current senses is kept apart (a lamp on a source of its own, as in an optocoupler): wired at random it would be
-an amplifier without rails, and such a circuit need not have a solution.
+shorted, in parallel, afloat. Sources 1.5 to 24 V, resistances 1 ohm to 1 megohm, some nodes joined by 0.05 ohm. Only
+what a controlled current senses is kept apart (a lamp on a source of its own, as in an optocoupler): wired at random
+it would be an amplifier without rails, and such a circuit need not have a solution.
 """
 
 from __future__ import annotations

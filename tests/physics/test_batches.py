@@ -67,7 +67,8 @@ def test_a_batch_gives_what_its_members_give_one_at_a_time() -> None:
     alone = [solve(stack.take([member])) for member in range(stack.members)]
 
     assert [int(one.status[0]) for one in alone] == whole.status.tolist()
-    # A latch may fall either way, so voltages are compared where rounding cannot decide: everything the plain way solves.
+    # A latch may fall either way, so voltages are compared where rounding cannot decide: everything the plain way
+    # solves.
     plain = np.flatnonzero(whole.iterations <= 16)
     assert len(plain) > 30
     assert [int(alone[member].iterations[0]) for member in plain] == whole.iterations[plain].tolist()

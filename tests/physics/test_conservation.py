@@ -1,4 +1,5 @@
-"""Laws that hold whatever the circuit: Kirchhoff's, and the conservation of energy. And that every circuit is solved."""
+"""Laws that hold whatever the circuit: Kirchhoff's, and the conservation of energy. And that every circuit is
+solved."""
 
 from __future__ import annotations
 

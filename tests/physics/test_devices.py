@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from itertools import product
+from typing import Any
+
 import networkx as nx
 import numpy as np
 import pytest
@@ -9,7 +12,8 @@ import sympy
 from scipy.optimize import brentq, root
 from scipy.special import lambertw
 
-from checker.physics import terminal_currents
+from checker.physics import stacked, terminal_currents
+from checker.physics.assemble import Network
 
 from .circuits import (
     AMPLIFIER,
@@ -27,6 +31,7 @@ from .circuits import (
     transfer,
     volts,
 )
+from .senseless import senseless_circuits
 
 
 @pytest.mark.parametrize("supply", [0.3, 1.0, 5.0, 24.0])
@@ -158,10 +163,10 @@ def test_resistor_networks_have_the_resistance_of_the_graph() -> None:
         graph = nx.connected_watts_strogatz_graph(9, 4, 0.5, seed=int(random.integers(1 << 30)))
         for edge in graph.edges:
             graph.edges[edge]["ohms"] = float(np.exp(random.uniform(0.0, 9.0)))
-        expected = nx.resistance_distance(graph, 4, 0, weight="ohms", invert_weight=True)
+        expected: Any = nx.resistance_distance(graph, 4, 0, weight="ohms", invert_weight=True)
         resistors = [resistor(one, other, ohms) for one, other, ohms in graph.edges.data("ohms")]
 
-        assert volts(circuit(*resistors, forced(0, 4, 1e-3)))[4] == pytest.approx(1e-3 * expected, rel=1e-6)
+        assert volts(circuit(*resistors, forced(0, 4, 1e-3)))[4] == pytest.approx(1e-3 * float(expected), rel=1e-6)
 
 
 def test_a_bridge_has_the_exact_rational_voltages() -> None:
@@ -288,3 +293,47 @@ def test_a_pnp_circuit_is_the_mirror_of_the_npn_circuit() -> None:
         )
 
     np.testing.assert_allclose(stage(-1.0), -np.array(stage(1.0)), rtol=1e-9, atol=1e-12)
+
+
+WIRED = {"ground": (0, 0.05), "supply": (1, 0.05), "signal": (2, 1e3), "nothing": (3, 1e12), "output": (4, 0.05)}
+OPEN_COLLECTOR = {"gain": 1e5, "headroom_high": -100.0, "siemens": 0.05, "sink_limit": 0.016}
+
+
+@pytest.mark.parametrize("stage", [REGULATOR, AMPLIFIER, OPEN_COLLECTOR], ids=["regulator", "amplifier", "comparator"])
+def test_a_driver_is_solved_however_its_terminals_are_wired(stage: dict[str, float]) -> None:
+    """Every way to wire the rails and inputs to ground, supply, signal, nothing or the output, loaded or not."""
+    wirings = [
+        circuit(
+            source(1, 9.0, ohms=1.7),
+            source(2, 3.0),
+            resistor(4, 0, load),
+            *(resistor(terminal, *WIRED[where]) for terminal, where in zip((5, 6, 7, 8), way, strict=True)),
+            driver(4, 5, 6, 7, 8, **stage),
+        )
+        for way in product(WIRED, repeat=4)
+        for load in (100.0, 1e9)
+    ]
+    batch = stacked(wirings)
+    currents = terminal_currents(batch, solved(batch).voltages).drivers
+
+    np.testing.assert_allclose(currents.sum(axis=2), 0.0, atol=1e-12)
+
+
+def test_derivatives_are_those_of_the_currents() -> None:
+    """Central differences on the currents of random circuits at random voltages."""
+    network = Network.of(senseless_circuits(seed=2, members=100))
+    random = np.random.default_rng(4)
+    voltages = 0.5 * random.normal(size=(network.members, network.nodes))
+    voltages[:, 0] = 0.0
+
+    def currents(at: np.ndarray) -> np.ndarray:
+        return network.residual(at, network.respond(network.controls(at)))
+
+    matrix = network.matrix(voltages, network.respond(network.controls(voltages)))
+    largest = 1e-3 + np.abs(matrix).max(axis=(1, 2))[:, None]
+    for node in range(1, network.nodes):
+        step = np.zeros_like(voltages)
+        step[:, node] = 1e-6
+        slope = (currents(voltages + step) - currents(voltages - step)) / 2e-6
+
+        assert (np.abs(slope - matrix[:, :, node])[:, 1:] <= 1e-6 * largest).all()
