@@ -58,10 +58,9 @@ def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
     explained = []
     remaining = list(curable)
     while remaining:
-        chosen = _best(proofs, remaining)
+        chosen, gone = _best(proofs, remaining)
         explained.append(chosen)
-        gone = {f.key for f in (chosen.root, *chosen.consequences)}
-        remaining = [f for f in remaining if f.key not in gone and f not in chosen.consequences]
+        remaining = [f for f in remaining if f.key not in gone]
     explained = _effects_under_causes(explained)
     others = [Explained(f) for f in found.found if f not in curable]
     return tuple(sorted((*explained, *others), key=lambda e: e.root.rank))
@@ -131,8 +130,8 @@ def _worth_it(candidate: Candidate, after: Survey) -> bool:
 # ── choosing ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> Explained:
-    """The cause that explains the most of what remains."""
+def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explained, frozenset[object]]:
+    """The cause that explains the most of what remains, and the keys of what it explains."""
     weights = {f.key: WEIGHTS[f.severity] for f in remaining}
 
     def gain(proof: _Proof) -> float:
@@ -140,7 +139,8 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> Explained:
 
     useful = [proof for proof in proofs if gain(proof) > 0.0]
     if not useful:
-        return Explained(min(remaining, key=lambda f: (f.rank, _plainness(f), -f.weight)))
+        plain = min(remaining, key=lambda f: (f.rank, _plainness(f), -f.weight))
+        return Explained(plain), frozenset({plain.key})
     first = min(useful, key=lambda p: (-gain(p), p.candidate.effort))
     cleared = [f for f in remaining if f.key in first.cleared]
     worst = min(cleared, key=lambda f: (f.rank, _plainness(f), -f.weight))
@@ -150,7 +150,7 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> Explained:
     consequences = tuple(f for f in cleared if f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
     alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
     alternatives.sort(key=lambda p: (-gain(p), p.candidate.effort))
-    return Explained(root, consequences, _various([p.candidate for p in alternatives]))
+    return Explained(root, consequences, _various([p.candidate for p in alternatives])), first.cleared
 
 
 def _various(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:

@@ -180,7 +180,8 @@ def _ask_about_controller_pin(wiring: _Wiring, point: Hole | Rail) -> None:
     if isinstance(point, Rail) or point.board or not point.text[:1].isalpha():
         return
     for part in wiring.bench.controllers():
-        if isinstance(part.entry, Controller) and point.text.upper() in part.entry.pins and _reads_like_pin(wiring, point):
+        is_pin = isinstance(part.entry, Controller) and point.text.upper() in part.entry.pins
+        if is_pin and _reads_like_pin(wiring, point):
             wiring.mishaps.append(Mishap(
                 rule="ambiguous-point", severity="look", span=point.span, parts=(part.name,),
                 points=(name_of(point),),

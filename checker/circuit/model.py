@@ -1,7 +1,7 @@
 """The circuit: a networkx graph of parts and nets for one reading of the list.
 
-Conductors (strips, rails, leads, named nodes) are the nodes of ``conductors``, jumpers its edges; a *net* is a connected
-piece of it. ``graph`` joins each part to the nets that its pins are on. Nothing else holds connectivity.
+Conductors (strips, rails, leads, named nodes) are the nodes of ``conductors``, jumpers its edges; a *net* is a
+connected piece of it. ``graph`` joins each part to the nets that its pins are on. Nothing else holds connectivity.
 """
 
 from __future__ import annotations
@@ -45,11 +45,11 @@ class Jumper(Struct, frozen=True):
 class Circuit(Struct, frozen=True):
     """One reading, connected.
 
-    ``net_of`` maps a conductor to the number of its net; ``pin_net`` maps (part key, pin) to its net (every pin of every
-    known part has one, if only its own); ``joined`` the pins that lie in the same net; ``jumpers`` all stretches of wire;
-    ``conductor_of`` the
-    conductor of each pin; ``place_of`` the point at which a pin touches the board, as written ("c10"), or the pin itself ("PUMP.1");
-    ``uncertain`` nets that an unknown part or an unread point touches."""
+    ``net_of`` maps a conductor to the number of its net; ``pin_net`` maps (part key, pin) to its net (every pin of
+    every known part has one, if only its own); ``pins_on`` and ``members`` are the pins and the conductors of a net;
+    ``jumpers`` all stretches of wire; ``conductor_of`` the conductor of each pin; ``place_of`` the point at which a pin
+    touches the board, as written ("c10"), or the pin itself ("PUMP.1"); ``touched`` the pins that a leg or a lead is
+    at; ``uncertain`` nets that an unknown part or an unread point touches."""
 
     bench: Bench
     reading: Reading

@@ -99,9 +99,10 @@ def _same(one: Point, other: Point) -> bool:
 
 
 def _free_hole(circuit: Circuit, hole: Hole, row: int, places: Places) -> str | None:
-    """The hole of the same column in another row, or the nearest free one of that strip; None outside the board."""
+    """The hole of the same column in another row, or the nearest free one of that strip; None outside the board, and
+    where nothing else is in that strip: moving there cures nothing."""
     plan = plan_for(circuit.reading.plans, hole)
-    if plan is None or not 1 <= row <= plan.rows:
+    if plan is None or not 1 <= row <= plan.rows or Strip(plan.name, row, "a" if hole.column <= "e" else "f") not in circuit.net_of:
         return None
     prefix = f"{hole.board}:" if hole.board else ""
     wanted = f"{prefix}{hole.column}{row}"
@@ -126,14 +127,14 @@ def _to_loose(circuit: Circuit, end: _End, loose: Sequence[Strip]) -> Iterator[C
     assert isinstance(end.point, Hole)
     plan = plan_for(circuit.reading.plans, end.point)
     for strip in loose:
-        if plan is not None and plan.strip(end.point) != strip and abs(strip.row - end.point.row) > 2:
+        if plan is not None and plan.strip(end.point) != strip and abs(strip.row - end.point.row) > NEAR_ROWS:
             places = Places(circuit)
             prefix = f"{strip.board}:" if len(circuit.reading.plans) > 1 and strip.board else ""
             same = f"{prefix}{end.point.column}{strip.row}"
             column_fits = (end.point.column <= "e") == (strip.half == "a")
             to = same if column_fits and same.lower() not in places.taken else places.free_in(strip)
             if to is not None:
-                yield _moved(circuit, end, to, 1.8)
+                yield _moved(circuit, end, to, 1.35)
 
 
 def _across_channel(circuit: Circuit, end: _End) -> Iterator[Candidate]:
@@ -145,7 +146,8 @@ def _across_channel(circuit: Circuit, end: _End) -> Iterator[Candidate]:
     prefix = f"{end.point.board}:" if end.point.board else ""
     to = next((f"{prefix}{c}{end.point.row}" for c in columns
                if f"{prefix}{c}{end.point.row}".lower() not in places.taken), None)
-    if to is not None:
+    plan = plan_for(circuit.reading.plans, end.point)
+    if to is not None and plan is not None and Strip(plan.name, end.point.row, half) in circuit.net_of:
         yield _moved(circuit, end, to, 1.7)
 
 

@@ -11,9 +11,9 @@ which hole its K leg is in depends on how it was turned. The same question comes
 controller's pin: d9 is a hole, D9 a pin.
 
 # Why it matters
-If the two ways lead to different strips, one is right and the other may carry nothing, or 9 V where 0 V belong.
-With the lamp turned, this wire would leave it dark; it blocks 5 V at most that way round. The list is read in the
-likelier way, and the report asks so that you look.
+If the two ways lead to different strips, one is right and the other may carry nothing, or 9 V where 0 V belong. If
+the LED is really the other way round, its K is in c10: 27 mA then flow from the resistor straight to minus, past a
+lamp that stays dark. The list is read in the likelier way, and the report asks so that you look.
 
 # A list that has it
 title "Bird feeder, night lamp"
@@ -39,8 +39,7 @@ wire in the hole that you mean: under 1 Ω says that they are one point. For an 
 2 V (red) with the red probe on A, and nothing turned round.
 
 # Source
-Common practice, no source. Reverse voltage of an LED, 5 V: WP7113LSYCK/J3 Solid State Lamp, DSAN8288, Kingbright,
-Rev. V.5B, January 2021.
+Common practice, no source: the longer leg is A, the flat of the rim is at K.
 """
 
 RULE = Rule("ambiguous-point", "reading", EXPLANATION)

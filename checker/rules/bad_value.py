@@ -12,8 +12,8 @@ on a resistor, a supply of 0 V, a tolerance of 80 %.
 
 # Why it matters
 A value that is a thousand times off changes everything that is computed from it. 100 nF smooths the lamp's supply
-for a millionth of a second; 100 µF for a thousandth, and it must be put in the right way round. The checker asks
-rather than guess.
+for some millionths of a second; 100 µF for some thousandths, and it must be put in the right way round. The
+checker asks rather than guess.
 
 # A list that has it
 title "Lighthouse model, smoothed lamp"

@@ -12,8 +12,8 @@ wrong, so both are computed, and the report asks you to look.
 
 # Why it matters
 If the flat is as written, all is well and the LED gets 15 mA. If the pins are as claimed, emitter and collector
-are exchanged. Then nearly the full 9 V stand across the joint between emitter and base, which is made for 6 V, and
-the transistor wears out. The numbers cannot decide it; your eyes can.
+are exchanged. Then more than the 6 V that it is made for stand across the joint between emitter and base, and the
+transistor wears out. The numbers cannot decide it; your eyes can.
 
 # A list that has it
 title "Stage prop, horn lamp"

@@ -40,9 +40,9 @@ wire PUMP.2 to c12
 wire black a12 to L-12
 
 # How to check with a meter
-Take the motor's wire off, set the meter to diode test. Red probe on the plus rail's side of the diode, black on
-the other: no reading is right. 0.5 to 0.7 V there means that it is the wrong way round. 0.00 V both ways means
-that it has died as a short.
+Power off, take one of the motor's wires off, set the meter to diode test. Red probe on the plus rail's side of the
+diode, black on the other: no reading is right. 0.5 to 0.7 V there means that it is the wrong way round. 0.00 V
+both ways means that it has died as a short.
 
 # Source
 1N4001/L - 1N4007/L 1.0A Rectifier, DS28002, Diodes Incorporated, Rev. E-2: 1 A average, the band is the cathode.

@@ -113,9 +113,9 @@ wire black j13 to R-13
 wire black L-30 to R-30
 
 # How to check with a meter
-Connect one supply only, and measure from its plus rail to the plus rail of the other with the meter at resistance
-and power off: under 1 Ω says that they are joined. With the joining wire out, each plus rail has to show its own
-voltage, here 9 V and 6 V.
+With both supplies off the board, set the meter to resistance and measure from plus rail to plus rail: under 1 Ω
+says that they are joined. With the joining wire out and power on, each plus rail has to show its own voltage, here
+6 V and 9 V, each against its own minus rail.
 
 # Source
 Useful information, battery care, Duracell: cells that are not marked rechargeable must not be charged, nor old and

@@ -11,9 +11,9 @@ has entered yet. 1N40001 has a zero too many; the nearest that is known is 1N400
 so does everything that depends on it.
 
 # Why it matters
-Two numbers that look alike can be very different parts. A 1N4001 carries 1 A and blocks 50 V, a 1N4148 looks like
-its small sister and carries 0.2 A. What is not known cannot be compared with its limits, so the list is not
-cleared.
+Two numbers that look alike can be very different parts. A 1N4001 carries 1 A and blocks 50 V; a 1N4148, a small
+glass diode, carries 0.2 A and dies where the other stays cool. What is not known cannot be compared with its
+limits, so the list is not cleared.
 
 # A list that has it
 title "Greenhouse, door lamp"

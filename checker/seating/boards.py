@@ -15,7 +15,7 @@ ROWS = {"mini": 17, "half": 30, "full": 63}
 LAST_ROW_OF_FIRST_PIECE = {"half": 15, "full": 31}
 COLUMNS = "abcdefghij"
 CHANNEL_WIDTH = 3.0
-RAIL_X = {"L": -3.0, "R": 14.0}
+RAIL_X = {"L": -3.0, "R": 13.0}
 
 
 class Strip(Struct, frozen=True, order=True):

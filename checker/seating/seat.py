@@ -13,7 +13,6 @@ from itertools import pairwise, product
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench, BenchPart
 from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, ROWS, BoardPlan, name_of, position
-from checker.seating.counted import in_board_order
 from checker.seating.model import Reading, Seat, Seated, Spot
 from checker.seating.options import seats_of
 from checker.seating.orientation import without_row
@@ -166,7 +165,7 @@ def _too_far(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[Mishap]:
         package = package_of(bench, part)
         if package is None or package.form in ("dip", "button", "inline", "off-board"):
             continue
-        spots = in_board_order(tuple(seats[0].legs.values()))
+        spots = _along_the_line(tuple(seats[0].legs.values()))
         if len({(s.board or "") for s in spots}) > 1:
             continue
         for one, other in pairwise(spots):
@@ -177,6 +176,13 @@ def _too_far(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[Mishap]:
                              facts={"distance": f"{distance * 2.54:.0f}", "reach": f"{package.reach * 2.54:.0f}",
                                     "package": package.name})
                 break
+
+
+def _along_the_line(spots: tuple[Spot, ...]) -> list[Spot]:
+    """The legs as they follow each other along the longer side of what they cover."""
+    columns, rows = zip(*(position(spot) for spot in spots))
+    along = 0 if max(columns) - min(columns) > max(rows) - min(rows) else 1
+    return sorted(spots, key=lambda spot: position(spot)[along])
 
 
 def _distance(one: Spot, other: Spot) -> float:
