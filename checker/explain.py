@@ -27,7 +27,16 @@ MOST_CANDIDATES = 100
 """Candidates that are surveyed: more would only be slower, the first are those about the parts that were found."""
 
 WEIGHTS = {"danger": 1000.0, "damage": 100.0, "fault": 10.0, "look": 1.0, "note": 0.0}
-UNDO_EFFORT = 0.5
+NAMED_BONUS = 1.5
+"""How much less effort a candidate counts whose cause a rule has found by itself."""
+
+SURE_EFFORT = 1.2
+"""Where turning a part round or moving a lead to the other rail cures everything, nothing else is suggested."""
+
+SPREAD_OF_EFFORT = 0.6
+TURNED_RULES = ("led-reversed", "capacitor-reversed", "chip-reversed")
+"""Findings that name a part as turned: not the cause where a candidate of another kind cures."""
+
 FIXES_SHOWN = 3
 WORTH_CURING = ("danger", "damage", "fault")
 PLACEMENT_ONLY = ("hole-taken", "outside-board", "leads-do-not-reach")
@@ -44,11 +53,11 @@ class Explained(Struct, frozen=True):
 
 
 class _Proof(Struct, frozen=True):
-    """What a candidate does: the keys that it clears and their weight."""
+    """What a candidate does: the keys of the findings that it clears, and the notes that go with them."""
 
     candidate: Candidate
     cleared: frozenset[object]
-    weight: float
+    notes: tuple[Found, ...]
 
 
 def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
@@ -62,8 +71,9 @@ def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
         explained.append(chosen)
         remaining = [f for f in remaining if f.key not in gone]
     explained = _effects_under_causes(explained)
-    others = [Explained(f) for f in found.found if f not in curable]
-    return tuple(sorted((*explained, *others), key=lambda e: e.root.rank))
+    nested = {id(f) for e in explained for f in e.consequences}
+    others = [Explained(f) for f in found.found if f not in curable and id(f) not in nested]
+    return tuple(sorted((*explained, *others), key=lambda e: (e.root.rank, not e.fixes and e.root.rule in EFFECT_RULES)))
 
 
 def _effects_under_causes(explained: Sequence[Explained]) -> list[Explained]:
@@ -83,8 +93,9 @@ def _proofs(base: Survey, curable: Sequence[Found], library: Library) -> list[_P
     candidates = _candidates(base, curable)
     lines = base.bench.tree.lines
     surveys = survey([applied(lines, c.edits) for c in candidates], library)
+    notes = [f for f in base.found if f.severity == "note"]
     return [proof for candidate, after in zip(candidates, surveys, strict=True)
-            if (proof := _prove(base, after, candidate, curable)) is not None]
+            if (proof := _prove(base, after, candidate, curable, notes)) is not None]
 
 
 def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
@@ -100,7 +111,8 @@ def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
     return ranked[:MOST_CANDIDATES]
 
 
-def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found]) -> _Proof | None:
+def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found],
+           notes: Sequence[Found]) -> _Proof | None:
     """What a candidate clears, or None where it clears nothing or breaks something."""
     before_keys = {f.key: f for f in base.found}
     after_keys = {f.key for f in after.found}
@@ -117,12 +129,13 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
         return None
     if any(before_keys[f.key].rank > f.rank for f in after.found if f.key in before_keys):
         return None
-    return _Proof(candidate, cleared, sum(WEIGHTS[before_keys[key].severity] for key in cleared))
+    return _Proof(candidate, cleared, tuple(f for f in notes if f.key not in after_keys))
 
 
 def _worth_it(candidate: Candidate, after: Survey) -> bool:
-    """A supply counts as reversed only where everything works once it is turned: reversing it stops much harm by chance."""
-    if candidate.cause != "supply-reversed":
+    """A supply or a transistor counts as the wrong way round only where everything works once it is turned: turning it stops
+    much harm by chance."""
+    if candidate.cause not in ("supply-reversed", "transistor-legs-swapped", "regulator-legs-swapped", "chip-reversed"):
         return True
     return all(key in after.working for key, part in after.bench.parts.items() if isinstance(part.entry, LIGHTS_AND_LOADS))
 
@@ -140,16 +153,27 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
     useful = [proof for proof in proofs if gain(proof) > 0.0]
     if not useful:
         plain = min(remaining, key=lambda f: (f.rank, _plainness(f), -f.weight))
-        return Explained(plain), frozenset({plain.key})
-    first = min(useful, key=lambda p: (-gain(p), p.candidate.effort))
+        same = tuple(f for f in remaining if f.key != plain.key and _goes_with(plain, f))
+        return Explained(plain, same), frozenset({plain.key, *(f.key for f in same)})
+    named = {f.rule for f in remaining}
+
+    def order(proof: _Proof) -> tuple[float, float]:
+        return -gain(proof), proof.candidate.effort - (NAMED_BONUS if proof.candidate.cause in named else 0.0)
+
+    first = min(useful, key=order)
     cleared = [f for f in remaining if f.key in first.cleared]
-    worst = min(cleared, key=lambda f: (f.rank, _plainness(f), -f.weight))
+    honest = [f for f in cleared if f.rule not in TURNED_RULES or f.rule == first.candidate.cause] or cleared
+    worst = min(honest, key=lambda f: (f.rank, _plainness(f), -f.weight))
     root = _caused(first.candidate, worst) if _names_cause(first.candidate, cleared) else worst
-    if "wrong" in first.candidate.facts:
+    if "wrong" in first.candidate.facts and root.rule in EFFECT_RULES:
         root = structs.replace(root, facts={**root.facts, **first.candidate.facts})
-    consequences = tuple(f for f in cleared if f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
+    consequences = tuple(f for f in (*cleared, *first.notes)
+                         if f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
     alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
-    alternatives.sort(key=lambda p: (-gain(p), p.candidate.effort))
+    alternatives.sort(key=order)
+    if first.candidate.effort <= SURE_EFFORT:
+        alternatives = alternatives[:1]
+    alternatives = [p for p in alternatives if p.candidate.effort <= first.candidate.effort + SPREAD_OF_EFFORT]
     return Explained(root, consequences, _various([p.candidate for p in alternatives])), first.cleared
 
 
@@ -161,6 +185,16 @@ def _various(candidates: Sequence[Candidate]) -> tuple[Candidate, ...]:
     return tuple(shown.values())[:FIXES_SHOWN]
 
 
+EFFECT_RULES = ("level-mismatch", "never-conducts", "expectation-missed", "no-return-path")
+"""What something else usually causes: shown after the other findings of its severity."""
+
+
+def _goes_with(root: Found, other: Found) -> bool:
+    """True where one overload shows twice: a pin that carries a coil also takes its clamp current."""
+    return root.rule == "pin-overload" and other.rule in ("no-clamp", "too-much-voltage") and bool(
+        set(root.parts) & set(other.parts))
+
+
 PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting", "chip-reversed",
                "capacitor-reversed", "led-reversed", "no-current-limit", "pin-overload", "no-clamp", "too-much-voltage",
                "too-much-current", "too-much-power", "too-hot", "supply-overload", "supply-sags",
@@ -169,9 +203,10 @@ PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies
                "no-return-path", "weak-drive", "never-conducts")
 
 
-def _plainness(found: Found) -> int:
+def _plainness(found: Found) -> float:
     """Among equals, what names a cause comes before what names an effect."""
-    return PLAIN_ORDER.index(found.rule) if found.rule in PLAIN_ORDER else len(PLAIN_ORDER)
+    place = PLAIN_ORDER.index(found.rule) if found.rule in PLAIN_ORDER else len(PLAIN_ORDER)
+    return place + (0.5 if found.rule == "too-much-voltage" and found.case == "pin" else 0.0)
 
 
 def _names_cause(candidate: Candidate, cleared: Sequence[Found]) -> bool:

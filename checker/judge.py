@@ -6,7 +6,7 @@ of the list. What all readings share is found once; what only some of them show 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from checker.bench.mishap import Mishap
 from checker.circuit.model import Circuit
@@ -15,7 +15,8 @@ from checker.report.model import SEVERITIES
 from checker.rules import RULES
 from checker.rules.base import Found
 from checker.rules.case import Case
-from checker.seating.model import Reading
+from checker.seating.boards import name_of
+from checker.seating.model import Reading, Spot
 
 HARMFUL = ("danger", "damage")
 READING_RULES = ("syntax", "unknown-part", "unknown-point", "name-reused", "bad-value")
@@ -133,7 +134,5 @@ def _plan_words(reading: Reading) -> str:
     return "the rails are split in the middle" if split else "the rails run through"
 
 
-def _plain(legs: dict[str, object]) -> str:
-    from checker.seating.boards import name_of
-
-    return ", ".join(f"{pin} at {name_of(spot)}" for pin, spot in legs.items())  # type: ignore[arg-type]
+def _plain(legs: Mapping[str, Spot]) -> str:
+    return ", ".join(f"{pin} at {name_of(spot)}" for pin, spot in legs.items())

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from parts_library import load_library
 from checker.explain import explain
 from checker.fixes.draft import made
 from checker.survey import survey
+from parts_library import load_library
 
 MOST_ROUNDS = 24
 """Fixes made at most: each round cures at least one finding, and no list on a bench has as many."""

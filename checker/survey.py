@@ -15,28 +15,36 @@ from checker.bench.inventory import lay_out
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench
 from checker.circuit.build import connect
-from checker.circuit.model import Circuit
+from checker.circuit.model import Circuit, Lead
 from checker.judge import judge
 from checker.operating.operate import Operating, operate
+from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS
 from checker.rules.loads import rated_amps
+from checker.seating.boards import RailPiece, Strip
 from checker.seating.model import Seated
 from checker.seating.seat import seat
 from grammar import read
 from parts_library import Library
+from parts_library.schema import Controller, Resistor
 
 
 class Survey(Struct, frozen=True):
     """One version of a list: its bench and circuits (one a reading), their operating points, the findings, and the loads
     that work in the list's own reading, by lower-case name, and with ":off" where they can also be
-    switched off; ``connected`` counts for each part but sources the nets that it shares with other parts."""
+    switched off; ``connected`` counts for each part but sources the nets that it shares with other parts;
+    ``flowing`` are the resistors that carry a current, ``tied`` the controller pins on a net that a source holds, ``loose``
+    the number of wire ends where nothing else is."""
 
     seated: Seated
     operatings: tuple[Operating, ...]
     found: tuple[Found, ...]
     working: frozenset[str]
     connected: dict[str, int]
+    flowing: frozenset[str]
+    tied: frozenset[tuple[str, str]]
+    loose: int
 
     @property
     def bench(self) -> Bench:
@@ -62,7 +70,10 @@ def survey(texts: Sequence[str | bytes], library: Library) -> list[Survey]:
         first += len(one.circuits)
         surveys.append(Survey(seated=one.seated, operatings=own, found=tuple(judge(own, one.mishaps)),
                               working=frozenset(_working(own[0])) if own else frozenset(),
-                              connected=_connected(own[0].circuit) if own else {}))
+                              connected=_connected(own[0].circuit) if own else {},
+                              flowing=frozenset(_flowing(own[0])) if own else frozenset(),
+                              tied=frozenset(_tied(own[0].circuit)) if own else frozenset(),
+                              loose=_loose(own[0].circuit) if own else 0))
     return surveys
 
 
@@ -89,9 +100,35 @@ def _connected(circuit: Circuit) -> dict[str, int]:
 
 
 def keeps(before: Survey, after: Survey) -> bool:
-    """True where every load that worked still works, can still be switched off, and no part was unplugged."""
-    return before.working <= after.working and all(
-        after.connected.get(key, 0) >= count for key, count in before.connected.items())
+    """True where every load that worked still works and can still be switched off, no part was unplugged, no signal pin was
+    tied to a supply, and no wire was left with a loose end."""
+    return (before.working <= after.working and before.flowing <= after.flowing and after.tied <= before.tied
+            and after.loose <= before.loose
+            and all(after.connected.get(key, 0) >= count for key, count in before.connected.items()))
+
+
+STILL_FLOWS = 2e-5
+
+
+def _flowing(operating: Operating) -> list[str]:
+    """Resistors that carry more than twenty microamps in some nominal state."""
+    mask = operating.mask("nominal") & operating.converged
+    return [key for key, part in operating.circuit.bench.parts.items() if isinstance(part.entry, Resistor)
+            and float(np.abs(operating.amps_into(key, "1"))[mask].max(initial=0.0)) > STILL_FLOWS]
+
+
+def _tied(circuit: Circuit) -> list[tuple[str, str]]:
+    held = stiff_nets(circuit)
+    return [(key, pin) for (key, pin), net in circuit.pin_net.items()
+            if isinstance(entry := circuit.part(key).entry, Controller) and pin in (*entry.digital, *entry.analog)
+            and net in held]
+
+
+def _loose(circuit: Circuit) -> int:
+    """Wire ends in a strip or rail with no leg, no supply and no other wire."""
+    seats = {conductor for (key, pin), conductor in circuit.conductor_of.items() if not isinstance(conductor, Lead)}
+    return sum(conductor not in seats and circuit.conductors.degree(conductor) == 1
+               for jumper in circuit.jumpers for conductor in jumper.conductors if isinstance(conductor, Strip | RailPiece))
 
 
 def _working(operating: Operating) -> list[str]:

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from msgspec import structs
+
 from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.places import Places, free_name
+from checker.fixes.places import Places, board_prefix, free_name
 from checker.operating.operate import Operating
 from checker.rules.base import Found
 from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, RailPiece, Strip
-from msgspec import structs
-
 from grammar import show_quantity
-from grammar.syntax_tree import Pin, Point, Wire
+from grammar.syntax_tree import Hole, Pin, Point, Wire
 from parts_library.markings import nearest_preferred
-from parts_library.schema import Bipolar, Controller, Led, LedGroup, SupplyKind, Switch
+from parts_library.schema import Bipolar, Chip, Controller, Led, LedGroup, Load, Relay, Stepper, SupplyKind, Switch
 
 SERIES_RULES = ("no-current-limit", "too-much-current", "pin-overload", "too-much-voltage")
 LED_DROP, BASE_DROP = 2.0, 0.8
@@ -45,7 +45,7 @@ def addings(circuit: Circuit, operating: Operating, found: Sequence[Found]) -> I
 def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Candidate]:
     """A resistor put into a wire that leads to the part."""
     part = circuit.bench.part(found.parts[0]) if found.parts else None
-    if part is None or not isinstance(part.entry, Bipolar | Led | LedGroup | Controller):
+    if part is None or not isinstance(part.entry, Bipolar | Led | LedGroup | Controller | Chip):
         return
     key = part.name.lower()
     pins = [pin for pin in part.pins if circuit.place_of[key, pin] in found.points] or list(part.pins)
@@ -53,11 +53,17 @@ def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> I
         pins = ["B"]
     if isinstance(part.entry, Controller):
         pins = [point.split(".")[-1] for point in found.points if "." in point]
+    pins = [pin for pin in pins if (key, pin) in circuit.pin_net and not _drives_load(circuit, key, pin)]
     for number, ohms in enumerate(_series_values(operating, part)):
         for pin in pins:
-            if (key, pin) in circuit.pin_net:
-                for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms):
-                    yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
+            for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms):
+                yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
+
+
+def _drives_load(circuit: Circuit, key: str, pin: str) -> bool:
+    """A motor or coil on the pin: a resistor before it would only starve it."""
+    return any(isinstance(circuit.bench.parts[other].entry, Load | Relay | Stepper)
+               for other, _ in circuit.pins_on[circuit.pin_net[key, pin]])
 
 
 def _series_values(operating: Operating, part: BenchPart) -> list[float]:
@@ -76,6 +82,9 @@ def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float) -> Ite
     name = free_name(circuit, "R")
     value = show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "")
     for wire in circuit.bench.wires:
+        if len(wire.points) == 2 and _net_of(circuit, wire.points[0]) == net and all(
+                isinstance(point, Hole) for point in wire.points):
+            yield _instead(circuit, wire, name, value, part)
         for index, point in enumerate(wire.points):
             if len(wire.points) == 2 and _net_of(circuit, point) == net:
                 yield from _split(circuit, wire, index, name, value, part)
@@ -84,6 +93,14 @@ def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float) -> Ite
 def _net_of(circuit: Circuit, point: Point) -> int | None:
     conductor = conductor_at(circuit, point)
     return circuit.net_of.get(conductor) if conductor is not None else None
+
+
+def _instead(circuit: Circuit, wire: Wire, name: str, value: str, part: BenchPart) -> Candidate:
+    """A resistor where a plain wire is."""
+    one, other = (point.text for point in wire.points)
+    draft = Draft(circuit.bench.tree.lines).replace(wire.span, f"part {name} {value} in {one} {other}")
+    return Candidate(say=f"put a resistor {name} ({value}) in place of the wire from {one} to {other}", edits=draft.edits(),
+                     effort=2.4, parts=(part.name,), points=(one, other), line=wire.span.line)
 
 
 def _split(circuit: Circuit, wire: Wire, index: int, name: str, value: str, part: BenchPart) -> Iterator[Candidate]:
@@ -186,7 +203,7 @@ def _rail_bridges(circuit: Circuit) -> Iterator[Candidate]:
         if not plan.split:
             continue
         last = LAST_ROW_OF_FIRST_PIECE[plan.size]
-        prefix = f"{plan.name}:" if len(circuit.reading.plans) > 1 and plan.name else ""
+        prefix = board_prefix(circuit, plan.name)
         for side in "LR":
             for sign in "+-":
                 pieces = [RailPiece(plan.name, side, sign, piece) for piece in (0, 1)]
@@ -194,7 +211,9 @@ def _rail_bridges(circuit: Circuit) -> Iterator[Candidate]:
                         circuit.net_of[pieces[0]] != circuit.net_of[pieces[1]]:
                     ends = f"{prefix}{side}{sign}{last}", f"{prefix}{side}{sign}{last + 1}"
                     draft = Draft(circuit.bench.tree.lines).add_line(f"wire {ends[0]} to {ends[1]}")
-                    yield Candidate(say=f"bridge the gap of rail {side}{sign}: a wire from {ends[0]} to {ends[1]}",
+                    board = circuit.bench.boards.get(plan.name)
+                    yield Candidate(line=board.span.line if board is not None else 1,
+                                    say=f"bridge the gap of rail {side}{sign}: a wire from {ends[0]} to {ends[1]}",
                                     edits=draft.edits(), effort=1.4, cause="rail-gap", points=ends,
                                     facts={"rail": f"{side}{sign}", "row": str(last)})
 

@@ -25,7 +25,7 @@ def changings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """What can be changed or taken away against the findings."""
     rules = {one.rule for one in found}
     if rules & set(VALUE_RULES):
-        yield from _values(circuit)
+        yield from _values(circuit, found)
     if "pin-cannot-pwm" in rules:
         yield from _pwm_pins(circuit, found)
     if "input-floating" in rules:
@@ -34,9 +34,14 @@ def changings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
         yield from _undone(circuit)
 
 
-def _values(circuit: Circuit) -> Iterator[Candidate]:
-    for part in circuit.bench.parts.values():
+def _values(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """Other E12 values for the resistors that are found, or that share a net with a found part."""
+    names = {name.lower() for one in found for name in one.parts}
+    nets = {net for (key, _), net in circuit.pin_net.items() if key in names}
+    for key, part in circuit.bench.parts.items():
         statement = part.statement
+        if key not in names and not nets & {circuit.pin_net[key, pin] for pin in part.pins}:
+            continue
         if not isinstance(part.entry, Resistor) or not isinstance(statement, Part) or not part.entry.ohms:
             continue
         word = next((w for w in statement.words if any(c.isdigit() for c in w.text) and not re.search(

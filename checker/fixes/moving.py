@@ -9,11 +9,11 @@ from msgspec import Struct, structs
 from checker.circuit.model import Circuit, Conductor
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.places import Places
+from checker.fixes.places import Places, board_prefix
 from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, Strip, name_of
 from checker.seating.seat import plan_for
-from grammar.syntax_tree import Hole, MarkAt, Part, PlacedAcross, PlacedIn, Point, Rail, Supply, Wire
+from grammar.syntax_tree import Hole, MarkAt, Part, Pin, PlacedAcross, PlacedIn, Point, Rail, Supply, Wire
 
 
 class _End(Struct, frozen=True):
@@ -34,9 +34,11 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
             yield from _by_rows(circuit, end)
             yield from _to_loose(circuit, end, loose)
             yield from _across_channel(circuit, end)
+            yield from _other_board(circuit, end)
         else:
             yield from _other_rail(circuit, end)
     yield from _exchanged(circuit, found)
+    yield from _other_pins(circuit)
     yield from _chips_by_row(circuit)
     yield from _onto_channel(circuit, found)
     yield from _free_holes(circuit, found)
@@ -47,10 +49,13 @@ NEAR_ROWS = 2
 
 
 def _concerned(circuit: Circuit, found: Sequence[Found]) -> set[Conductor]:
-    """The conductors of all nets that the found parts are on."""
+    """The conductors of all nets that the found parts are on, and those where a found wire ends."""
     names = {name.lower() for one in found for name in one.parts}
+    points = {point.lower() for one in found for point in one.points}
     nets = {net for (key, _), net in circuit.pin_net.items() if key in names}
-    return {conductor for net in nets for conductor in circuit.members[net]}
+    ends = {conductor for jumper in circuit.jumpers for conductor, end in zip(jumper.conductors, jumper.ends)
+            if end.lower() in points}
+    return {conductor for net in nets for conductor in circuit.members[net]} | ends
 
 
 def _is_near(circuit: Circuit, end: _End, concerned: set[Conductor]) -> bool:
@@ -102,7 +107,9 @@ def _free_hole(circuit: Circuit, hole: Hole, row: int, places: Places) -> str | 
     """The hole of the same column in another row, or the nearest free one of that strip; None outside the board, and
     where nothing else is in that strip: moving there cures nothing."""
     plan = plan_for(circuit.reading.plans, hole)
-    if plan is None or not 1 <= row <= plan.rows or Strip(plan.name, row, "a" if hole.column <= "e" else "f") not in circuit.net_of:
+    if plan is None or not 1 <= row <= plan.rows:
+        return None
+    if Strip(plan.name, row, "a" if hole.column <= "e" else "f") not in circuit.net_of:
         return None
     prefix = f"{hole.board}:" if hole.board else ""
     wanted = f"{prefix}{hole.column}{row}"
@@ -129,7 +136,7 @@ def _to_loose(circuit: Circuit, end: _End, loose: Sequence[Strip]) -> Iterator[C
     for strip in loose:
         if plan is not None and plan.strip(end.point) != strip and abs(strip.row - end.point.row) > NEAR_ROWS:
             places = Places(circuit)
-            prefix = f"{strip.board}:" if len(circuit.reading.plans) > 1 and strip.board else ""
+            prefix = board_prefix(circuit, strip.board)
             same = f"{prefix}{end.point.column}{strip.row}"
             column_fits = (end.point.column <= "e") == (strip.half == "a")
             to = same if column_fits and same.lower() not in places.taken else places.free_in(strip)
@@ -149,6 +156,30 @@ def _across_channel(circuit: Circuit, end: _End) -> Iterator[Candidate]:
     plan = plan_for(circuit.reading.plans, end.point)
     if to is not None and plan is not None and Strip(plan.name, end.point.row, half) in circuit.net_of:
         yield _moved(circuit, end, to, 1.7)
+
+
+def _other_board(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+    """To the same hole of another board."""
+    assert isinstance(end.point, Hole)
+    places = Places(circuit)
+    for board in circuit.reading.plans:
+        prefix = board_prefix(circuit, board)
+        to = f"{prefix}{end.point.column}{end.point.row}"
+        if prefix and board != (end.point.board or "").lower() and to.lower() not in places.taken:
+            yield _moved(circuit, end, to, 1.3)
+
+
+def _other_pins(circuit: Circuit) -> Iterator[Candidate]:
+    """From one supply pin of a controller to another: 3V3 to 5V and back."""
+    for wire in circuit.bench.wires:
+        for point in wire.points:
+            part = circuit.bench.part(point.part) if isinstance(point, Pin) else None
+            if isinstance(point, Pin) and part is not None and part.is_controller and point.pin.upper() in ("5V", "3V3"):
+                other = "3V3" if point.pin.upper() == "5V" else "5V"
+                draft = Draft(circuit.bench.tree.lines).replace(point.span, f"{part.name}.{other}")
+                yield Candidate(say=f"move the wire from {point.text} to {part.name}.{other}", edits=draft.edits(),
+                                effort=1.4, parts=(part.name,), points=(point.text, f"{part.name}.{other}"),
+                                line=wire.span.line)
 
 
 def _loose_strips(circuit: Circuit, found: Sequence[Found]) -> Iterator[Strip]:

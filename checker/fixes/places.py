@@ -10,6 +10,14 @@ from checker.seating.seat import all_points
 from grammar.syntax_tree import Hole, Part, PlacedIn
 
 
+def board_prefix(circuit: Circuit, board: str) -> str:
+    """What stands before a hole where there are several boards: "LOGIC:"."""
+    if len(circuit.reading.plans) < 2 or board not in circuit.bench.boards:
+        return ""
+    name = circuit.bench.boards[board].name
+    return f"{name}:" if name else ""
+
+
 class Places:
     """What is taken on the boards of one circuit."""
 
@@ -27,7 +35,7 @@ class Places:
 
     def free_in(self, strip: Strip) -> str | None:
         """A free hole of a strip; the hole counts as taken afterwards."""
-        prefix = f"{strip.board}:" if len(self.circuit.reading.plans) > 1 and strip.board else ""
+        prefix = board_prefix(self.circuit, strip.board)
         for column in COLUMNS[:5] if strip.half == "a" else COLUMNS[5:]:
             hole = f"{prefix}{column}{strip.row}"
             if hole.lower() not in self.taken:
@@ -67,7 +75,7 @@ class Places:
     def rail_spot(self, rail: RailPiece) -> str:
         """A hole of a rail, on the right piece where the rail is split."""
         plan = self.circuit.reading.plans.get(rail.board)
-        prefix = f"{rail.board}:" if len(self.circuit.reading.plans) > 1 and rail.board else ""
+        prefix = board_prefix(self.circuit, rail.board)
         row = plan.rows - 1 if plan is not None and rail.piece else 2
         return f"{prefix}{rail.side}{rail.sign}{row}"
 

@@ -143,6 +143,8 @@ def _unplaced(circuit: Circuit, key: str, part: BenchPart, cause: str) -> Iterat
              if (key, one) in circuit.touched or (key, other) in circuit.touched]
     if len(pins) > 3:
         pairs = []
+    if isinstance(part.entry, Chip):
+        pairs = [pair for pair in pairs if part.entry.supply in pair]
     for one, other in pairs:
         draft = Draft(circuit.bench.tree.lines)
         exchange(circuit, draft, key, one, other)

@@ -114,10 +114,13 @@ class BipolarModel(Struct, frozen=True):
 @_remembered
 def bipolar_model(entry: Bipolar) -> BipolarModel:
     """The model of a transistor from its datasheet points."""
-    slope = (2.0 if entry.darlington else 1.0) * THERMAL_VOLTAGE
+    slope = THERMAL_VOLTAGE
     on = entry.vbe_on
     default = 1.3 if entry.darlington else 0.68
     volts, amps = (on.volts, on.amps) if on is not None else (default, min(entry.ic / 10.0, 0.1))
+    if entry.darlington:
+        # two drops in series, the first transistor carrying less by the second one's gain
+        volts = (volts + THERMAL_VOLTAGE * log(max(_gain_curve(entry)[0][1], 2.0) ** 0.5)) / 2.0
     peak, knee = _gain_curve(entry)
     saturation = amps * _base_charge(amps, knee) * exp(-volts / slope)
     reverse = entry.reverse_gain or DEFAULT_REVERSE_GAIN

@@ -18,6 +18,7 @@ from checker.operating.fit import (
     MARGIN_TO_BREAKDOWN,
     SILICON,
     THERMAL_VOLTAGE,
+    BipolarModel,
     JunctionModel,
     bipolar_model,
     channel_model,
@@ -27,6 +28,7 @@ from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats, where
 from parts_library.schema import (
     Amps,
+    AnyEntry,
     Bipolar,
     Capacitor,
     Chip,
@@ -65,6 +67,9 @@ COIL_PEAK = 1000.0
 LED_SPREAD = 0.1
 """Forward voltage of an LED from sample to sample, ± volts (typical to maximum in datasheets); diodes half of it."""
 
+DEFAULT_HENRIES = 1e-3
+"""A winding of which nothing is said: 1 mH, that of a small brushed motor (from memory, 0.2 to 5 mH are measured)."""
+
 FAR_ABOVE = 1000.0
 """An offset that asks a stage for all that its upper rail and headroom allow, volts."""
 
@@ -83,6 +88,11 @@ def _spread_ohms(netlist: Netlist, ohms: float, tolerance: float) -> float | Flo
     return netlist.points.spread("resistor", ohms * (1 - tolerance), ohms, ohms * (1 + tolerance))
 
 
+def coil_henries(entry: AnyEntry | None) -> float:
+    """Inductance of a part's winding in henries, as the list or the library says."""
+    return float(getattr(entry, "inductance", None) or getattr(entry, "henries", None) or DEFAULT_HENRIES)
+
+
 def _resistor(netlist: Netlist, key: str, part: BenchPart) -> None:
     entry = part.entry
     assert isinstance(entry, Resistor)
@@ -90,9 +100,19 @@ def _resistor(netlist: Netlist, key: str, part: BenchPart) -> None:
 
 
 def _capacitor(netlist: Netlist, key: str, part: BenchPart) -> None:
-    assert isinstance(part.entry, Capacitor)
-    one, other = part.entry.pins
-    netlist.add("conductances", key, (one, other), siemens=OPEN_SIEMENS)
+    """Open for steady currents. When a coil is switched off it takes the coil's current through the characteristic
+    resistance sqrt(L / C) of the two, which lets it peak at I * sqrt(L / C) above what it is charged to."""
+    entry = part.entry
+    assert isinstance(entry, Capacitor)
+    one, other = entry.pins
+    henries, volts = netlist.points.ringing(key)
+    rings = ~np.isnan(henries) & bool(entry.farads)
+    if rings.any():
+        ohms = np.sqrt(np.where(rings, henries, 1.0) / float(entry.farads or 1.0))
+        netlist.add("sources", key, (one, other), volts=where(rings, volts, 0.0),
+                    ohms=where(rings, ohms, 1.0 / OPEN_SIEMENS), most=np.inf)
+    else:
+        netlist.add("conductances", key, (one, other), siemens=OPEN_SIEMENS)
 
 
 def _inductor(netlist: Netlist, key: str, part: BenchPart) -> None:
@@ -262,9 +282,12 @@ def _bipolar(netlist: Netlist, key: str, part: BenchPart) -> None:
     netlist.resistor(key, "C", "collector", model.collector_ohms)
     if "B" in entry.pins:
         netlist.resistor(key, "B", "base", model.base_ohms)
-    netlist.add("bipolars", key, ("collector", "base", "E"), polarity=polarity, saturation=model.saturation,
-                slope=model.slope, gain=netlist.points.spread("gain", *model.gain),
-                reverse_gain=netlist.points.spread("gain", *model.reverse_gain), knee=model.knee)
+    if entry.darlington:
+        _darlington(netlist, key, polarity, model)
+    else:
+        netlist.add("bipolars", key, ("collector", "base", "E"), polarity=polarity, saturation=model.saturation,
+                    slope=model.slope, gain=netlist.points.spread("gain", *model.gain),
+                    reverse_gain=netlist.points.spread("gain", *model.reverse_gain), knee=model.knee)
 
     def breaks(plus: str, minus: str, rating: float, ohms: float) -> None:
         if polarity < 0:
@@ -278,6 +301,20 @@ def _bipolar(netlist: Netlist, key: str, part: BenchPart) -> None:
     if entry.clamp_diode:
         ends = ("E", "C") if polarity > 0 else ("C", "E")
         netlist.junction(key, *ends, SILICON.saturation, SILICON.slope, 0.2)
+
+
+DARLINGTON_LEAK = 10_000.0
+"""Base-emitter resistance of the second transistor of a Darlington, ohms (datasheets show 60 Ω to 10 kΩ, or none)."""
+
+
+def _darlington(netlist: Netlist, key: str, polarity: float, model: BipolarModel) -> None:
+    """Two transistors: the second one's collector can never come nearer to its emitter than one base-emitter drop."""
+    root = tuple(gain ** 0.5 for gain in model.gain)
+    for collector, base, emitter in (("collector", "base", "middle"), ("collector", "middle", "E")):
+        netlist.add("bipolars", key, (collector, base, emitter), polarity=polarity, saturation=model.saturation,
+                    slope=model.slope, gain=netlist.points.spread("gain", *root), reverse_gain=1.0,
+                    knee=model.knee if emitter == "E" else np.inf)
+    netlist.resistor(key, "middle", "E", DARLINGTON_LEAK)
 
 
 def _mosfet(netlist: Netlist, key: str, part: BenchPart) -> None:

@@ -117,9 +117,9 @@ class Netlist:
         return Stack(nodes=self._size, **parts), owners
 
     def _tie_islands(self) -> None:
-        graph = nx.Graph()
+        graph: nx.Graph[int] = nx.Graph()
         graph.add_nodes_from(range(1, self._size))
-        for kind, rows in self._rows.items():
+        for rows in self._rows.values():
             for nodes in rows.nodes:
                 graph.add_edges_from((nodes[0], other) for other in nodes[1:] if other != nodes[0])
         grounds = self._grounds()

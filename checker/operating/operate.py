@@ -7,7 +7,7 @@ nominal solution; and for every coil the moments in which it can be switched off
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -16,12 +16,12 @@ from numpy.typing import NDArray
 from checker.circuit.model import Circuit
 from checker.operating.consistent import consistent
 from checker.operating.corners import BY_NAME, NOMINAL, corners_for
-from checker.operating.models import add_part
+from checker.operating.models import add_part, coil_henries
 from checker.operating.netlist import Netlist
 from checker.operating.points import Floats, Point, Points, State
 from checker.operating.variables import StatePlan, combined, plan_states
 from checker.physics import Stack, Status, solve, stacked, terminal_currents
-from parts_library.schema import Inductor, Load, Relay, Stepper
+from parts_library.schema import Capacitor, Inductor, Load, Relay, Stepper
 
 LEAST_COIL_AMPS = 1e-4
 """A coil that carries less is not switched off worth looking at."""
@@ -53,16 +53,18 @@ class Operating:
         """Points by kind: "steady" (reset included), "switch-off", "nominal" (steady, nominal corner, not reset),
         "running" (steady, not reset, motors running), "heat" (steady points whose heat counts)."""
         if name not in self.masks:
-            tests = {
-                "steady": lambda p: p.phase != "switch-off",
-                "switch-off": lambda p: p.phase == "switch-off",
-                "nominal": lambda p: p.phase == "steady" and p.corner is NOMINAL,
-                "running": lambda p: p.phase == "steady" and not p.corner.stalled,
-                "heat": lambda p: p.phase != "switch-off" and p.corner.heat,
-                "weak": lambda p: p.phase == "steady" and p.corner.name == "supply-low",
-            }
-            self.masks[name] = np.array([tests[name](p) for p in self.points], dtype=bool)
+            self.masks[name] = np.array([_MASKS[name](point) for point in self.points], dtype=np.bool_)
         return self.masks[name]
+
+
+_MASKS: dict[str, Callable[[Point], bool]] = {
+    "steady": lambda point: point.phase != "switch-off",
+    "switch-off": lambda point: point.phase == "switch-off",
+    "nominal": lambda point: point.phase == "steady" and point.corner is NOMINAL,
+    "running": lambda point: point.phase == "steady" and not point.corner.stalled,
+    "heat": lambda point: point.phase != "switch-off" and point.corner.heat,
+    "weak": lambda point: point.phase == "steady" and point.corner.name == "supply-low",
+}
 
 
 @dataclass
@@ -241,7 +243,7 @@ def _switch_off_points(work: _Work) -> list[Point]:
     """For each coil and each thing that can switch it off: the state after, with the current from before forced."""
     points = []
     pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
-    amps = np.concatenate(work.amps)
+    amps, nodes = np.concatenate(work.amps), np.concatenate(work.nodes)
     decided = {variable.name for variable in work.plan.variables if variable.follows}
     for corner_name in ("nominal", "supply-high", "supply-high-stalled"):
         corner = BY_NAME[corner_name]
@@ -250,8 +252,17 @@ def _switch_off_points(work: _Work) -> list[Point]:
             column = amps[:, pins[key, one]]
             for switched, (before, after) in _transitions(work.points, rows, column, decided).items():
                 point = work.points[after]
-                points.append(Point(point.state, corner, "switch-off", {(key, coil): float(column[before])}, switched))
+                points.append(Point(
+                    point.state, corner, "switch-off", {(key, coil): float(column[before])},
+                    coil_henries(work.circuit.part(key).entry), _charged(work, nodes[after]), switched))
     return points
+
+
+def _charged(work: _Work, nodes: Floats) -> dict[str, float]:
+    """Volts across each capacitor once a state has settled."""
+    net = work.circuit.pin_net
+    return {key: float(nodes[net[key, part.pins[0]]] - nodes[net[key, part.pins[1]]])
+            for key, part in work.circuit.bench.parts.items() if isinstance(part.entry, Capacitor)}
 
 
 def _transitions(points: list[Point], rows: list[int], amps: Floats, decided: set[str]) -> dict[str, tuple[int, int]]:

@@ -21,12 +21,15 @@ State = dict[str, str]
 
 class Point(Struct, frozen=True):
     """One operating point. ``state`` maps each variable to its option; ``phase`` is "steady", "reset" or "switch-off";
-    ``forced`` maps a coil (part, index) to the current in amps that it still carries at switch-off."""
+    ``forced`` maps a coil (part, index) to the current in amps that it still carries at switch-off, ``henries`` is its
+    inductance, and ``held`` maps a capacitor to the volts to which it is charged when the ringing is over."""
 
     state: State
     corner: Corner
     phase: str = "steady"
     forced: dict[tuple[str, int], float] = {}
+    henries: float = 0.0
+    held: dict[str, float] = {}
     switched: str = ""
 
 
@@ -62,6 +65,11 @@ class Points:
         if key not in self._is:
             self._is[key] = np.array([point.state.get(variable) == option for point in self.points], dtype=bool)
         return self._is[key]
+
+    def ringing(self, part: str) -> tuple[Floats, Floats]:
+        """For a capacitor at each point: inductance of the coil that is switched off (NaN where none is), and its volts."""
+        henries = np.array([point.henries or np.nan for point in self.points])
+        return henries, np.array([point.held.get(part, 0.0) for point in self.points])
 
     def has(self, variable: str) -> bool:
         return any(variable in point.state for point in self.points)

@@ -110,9 +110,9 @@ class Case:
         return self.circuit.pins_on[net]
 
     @cached_property
-    def current_graph(self) -> nx.MultiGraph:
+    def current_graph(self) -> nx.MultiGraph[int]:
         """Nets joined by every part that can carry current between two of its pins; see ``paths_of``."""
-        graph = nx.MultiGraph()
+        graph: nx.MultiGraph[int] = nx.MultiGraph()
         graph.add_nodes_from(self.circuit.members)
         for key, part in self.parts():
             for one, other in paths_of(part):
@@ -122,7 +122,7 @@ class Case:
         return graph
 
     @cached_property
-    def loop_graph(self) -> nx.MultiGraph:
+    def loop_graph(self) -> nx.MultiGraph[int]:
         """``current_graph`` without capacitors, which carry no steady current, and without parts that a strip bridges."""
         graph = self.current_graph.copy()
         blocked = [(u, v, k) for u, v, k, data in graph.edges(keys=True, data=True)
@@ -144,7 +144,7 @@ class Case:
 
     @cached_property
     def _fed_blocks(self) -> list[set[int]]:
-        simple = nx.Graph()
+        simple: nx.Graph[int] = nx.Graph()
         sources = set()
         for u, v, data in self.loop_graph.edges(data=True):
             simple.add_edge(u, v)
@@ -160,7 +160,7 @@ class Case:
 
     @cached_property
     def _bridge_pairs(self) -> set[tuple[int, int]]:
-        simple = nx.Graph()
+        simple: nx.Graph[int] = nx.Graph()
         for u, v in self.loop_graph.edges():
             simple.add_edge(u, v)
         return {(min(u, v), max(u, v)) for u, v in nx.bridges(simple) if self.loop_graph.number_of_edges(u, v) == 1}
@@ -189,7 +189,7 @@ def paths_of(part: BenchPart) -> list[tuple[str, str]]:
 
 def _joined_inside(entry: Chip) -> set[tuple[str, str]]:
     """The pairs of pins that a chip without common ground joins through its equivalent circuit."""
-    graph = nx.Graph()
+    graph: nx.Graph[str] = nx.Graph()
     for element in entry.circuit:
         for number in range(1, element.repeat + 1):
             nodes = [name.replace("{n}", str(number)) for name in element.nodes]
@@ -198,7 +198,7 @@ def _joined_inside(entry: Chip) -> set[tuple[str, str]]:
                 graph.add_edge(*nodes[2:4])
             else:
                 graph.add_edges_from((nodes[0], other) for other in nodes[1:])
-    pairs = set()
+    pairs: set[tuple[str, str]] = set()
     for component in nx.connected_components(graph):
         pins = sorted(pin for pin in component if pin in entry.pins)
         pairs.update((one, other) for one in pins for other in pins if one < other)

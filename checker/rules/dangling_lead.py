@@ -69,7 +69,7 @@ def _loose_wires(case: Case) -> Iterator[Found]:
 def _leg_strips(case: Case) -> set[Strip]:
     """The strips that a leg stands in."""
     strips = set()
-    for key, seat in case.circuit.reading.seats.items():
+    for seat in case.circuit.reading.seats.values():
         for spot in seat.legs.values():
             plan = plan_for(case.circuit.reading.plans, spot)
             if isinstance(spot, Hole) and plan is not None:

@@ -14,7 +14,7 @@ from parts_library.schema import Controller, SupplyKind
 def find(case: Case) -> Iterator[Found]:
     """Two fed parts of the circuit that are joined only by paths that lie on no loop: no signal current can return."""
     islands = _fed_islands(case)
-    for (key, pins), (one, other) in _links(case, islands):
+    for (key, _), (one, other) in _links(case, islands):
         if one == other or _kept_apart(case, one, other):
             continue
         part = case.bench.parts[key]
@@ -26,7 +26,7 @@ def find(case: Case) -> Iterator[Found]:
 
 def _fed_islands(case: Case) -> dict[int, str]:
     """Net to the source that feeds its piece of the circuit, pieces being cut where no loop passes."""
-    graph = nx.Graph()
+    graph: nx.Graph[int] = nx.Graph()
     graph.add_nodes_from(case.circuit.members)
     for one, other, data in case.loop_graph.edges(data=True):
         if (data["part"], data["pins"]) not in case.bridges:
@@ -60,7 +60,7 @@ def _links(case: Case, islands: dict[int, str]) -> Iterator[tuple[tuple[str, tup
 
 def _nearest(case: Case, islands: dict[int, str], net: int, without: str) -> str | None:
     """The source of the fed piece that is reached from a net without passing a part."""
-    graph = nx.Graph((one, other) for one, other, data in case.loop_graph.edges(data=True) if data["part"] != without)
+    graph: nx.Graph[int] = nx.Graph((one, other) for one, other, data in case.loop_graph.edges(data=True) if data["part"] != without)
     if net in islands:
         return islands[net]
     if net not in graph:

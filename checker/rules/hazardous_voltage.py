@@ -17,7 +17,7 @@ extra-low voltage in common use (IEC 61140 and IEC 62368-1 ES1 for DC 60 V, AC 3
 
 def find(case: Case) -> Iterator[Found]:
     """Mains, and any supply or any pair of nets above the limits of touchable voltage in a steady state."""
-    for key, part in case.parts(SupplyKind):
+    for _, part in case.parts(SupplyKind):
         entry = part.entry
         assert isinstance(entry, SupplyKind)
         limit = SAFE_AC if entry.mains or "ac" in entry.chemistry.lower().split() else SAFE_DC

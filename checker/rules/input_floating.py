@@ -33,10 +33,11 @@ def find(case: Case) -> Iterator[Found]:
     """Controller pins that the program reads, inputs of logic chips and gates of MOSFETs, in a state in which nothing
     holds their voltage."""
     for key, pin, reader in _inputs(case):
-        for number, point in enumerate(case.operating.points):
+        for point in case.operating.points:
             if point.phase == "steady" and point.corner.name == "nominal" and not is_held(case, key, pin, point):
                 part = case.bench.parts[key]
-                yield Found(rule="input-floating", severity="fault", span=part.span, case=reader, parts=(part.name,),
+                span = case.bench.roles.get((key, pin), ((), part.span))[1]
+                yield Found(rule="input-floating", severity="fault", span=span, case=reader, parts=(part.name,),
                             points=(case.pin_name(key, pin),), facts={"state": _said(point.state)},
                             needs_whole_list=True)
                 break
@@ -92,7 +93,7 @@ def is_held(case: Case, key: str, pin: str, point: Point) -> bool:
 
 def held_nets(case: Case) -> set[int]:
     """Nets that a source holds in every state."""
-    held = set()
+    held: set[int] = set()
     for key, part in case.parts():
         if part.is_supply:
             held.update(case.net(key, pin) for pin in part.pins)

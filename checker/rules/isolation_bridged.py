@@ -26,11 +26,11 @@ def find(case: Case) -> Iterator[Found]:
                         facts={"path": ", ".join(case.name(key) for key in path)})
 
 
-def _path(graph: nx.MultiGraph, one: set[int], other: set[int]) -> list[str] | None:
+def _path(graph: nx.MultiGraph[int], one: set[int], other: set[int]) -> list[str] | None:
     """The parts on the shortest path between two sets of nets; empty where they share a net, None where there is none."""
     if one & other:
         return []
-    simple = nx.Graph(graph)
+    simple: nx.Graph[int] = nx.Graph(graph)
     for start in sorted(one):
         for end in sorted(other):
             if start in simple and end in simple and nx.has_path(simple, start, end):

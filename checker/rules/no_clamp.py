@@ -7,8 +7,9 @@ from collections.abc import Iterator
 import numpy as np
 
 from checker.bench.model import BenchPart
+from checker.operating.models import coil_henries
 from checker.operating.operate import coils_of
-from checker.operating.points import Floats, Point
+from checker.operating.points import Point
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
 from checker.rules.limits import ROUNDING
@@ -35,8 +36,7 @@ def _of_coil(case: Case, key: str, coil: int, one: str, other: str) -> Found | N
     for rating in ratings_of(case):
         if rating.key == key or rating.kind not in ("voltage", "reverse", "clamp"):
             continue
-        values = _bounded(case, rating, key, coil, one, other)
-        top = case.worst(values, mask)
+        top = case.worst(rating.values, mask)
         if top is not None and top[0] > rating.limit * ROUNDING and _is_new(case, rating, top[1]):
             over = top[0] / rating.limit
             if worst is None or over > worst[0]:
@@ -61,19 +61,6 @@ def _is_new(case: Case, rating: Rating, point: Point) -> bool:
     return steady is None or steady[0] <= rating.limit * ROUNDING
 
 
-def _bounded(case: Case, rating: Rating, key: str, coil: int, one: str, other: str) -> Floats:
-    """A rating's values, with the peak bounded by a capacitor across the coil or from it to a supply: I * sqrt(L / C)."""
-    farads = capacitance_at(case, key, one, other)
-    if farads <= 0.0 or rating.unit != "V":
-        return rating.values
-    henries = coil_henries(case, key)
-    amps = np.array([abs(point.forced.get((key, coil), 0.0)) for point in case.operating.points])
-    before = case.worst(rating.values, case.mask("steady"))
-    bound = amps * np.sqrt(henries / farads) + (max(before[0], 0.0) if before else 0.0)
-    bounded: Floats = np.minimum(rating.values, bound)
-    return bounded
-
-
 def capacitance_at(case: Case, key: str, one: str, other: str) -> float:
     """Farads across a coil, or from one of its ends to a net that a source holds."""
     ends = {case.net(key, one), case.net(key, other)}
@@ -87,15 +74,9 @@ def capacitance_at(case: Case, key: str, one: str, other: str) -> float:
     return total
 
 
-def coil_henries(case: Case, key: str) -> float:
-    """Inductance of a part's winding, as the list or the library says."""
-    entry = case.bench.parts[key].entry
-    return float(getattr(entry, "inductance", None) or getattr(entry, "henries", None) or 1e-3)
-
-
 def coil_energy(case: Case, key: str, amps: float) -> float:
     """Joules in a coil, L * I² / 2."""
-    return 0.5 * coil_henries(case, key) * amps * amps
+    return 0.5 * coil_henries(case.bench.parts[key].entry) * amps * amps
 
 
 def _takes_avalanche(part: BenchPart, energy: float) -> bool:
@@ -114,7 +95,7 @@ def _arc(case: Case, key: str, coil: int, one: str, other: str, mask: Mask) -> F
     worst = case.worst(np.abs(case.volts(key, one, other)), mask)
     if worst is None or worst[0] < ARC_VOLTS:
         return None
-    value, point = worst
+    point = worst[1]
     part = case.bench.parts[key]
     energy = coil_energy(case, key, point.forced[key, coil])
     return Found(rule="no-clamp", severity="note", span=part.span, case="arc", parts=(part.name,),

@@ -8,7 +8,7 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.ratings import Rating, ratings_of
-from parts_library.schema import Bipolar, Diode, Led, LedGroup, Load, Potentiometer, Relay, Resistor, SensorResistor
+from parts_library.schema import Bipolar, Chip, Diode, Led, LedGroup, Load, Potentiometer, Relay, Resistor, SensorResistor
 
 SAME_CURRENT = 0.1
 """A resistor limits a junction's current when it carries the same current, but for a tenth that may branch off."""
@@ -31,7 +31,7 @@ def wants_resistor(case: Case, rating: Rating) -> bool:
     entry = case.bench.parts[rating.key].entry
     if isinstance(entry, Bipolar) and rating.pins != ("B",):
         return False
-    if not isinstance(entry, Bipolar | Led | LedGroup | Diode):
+    if not isinstance(entry, Bipolar | Led | LedGroup | Diode) and not (isinstance(entry, Chip) and entry.type == "opto"):
         return False
     worst = case.worst(rating.values, case.mask("steady"))
     if worst is None:

@@ -41,9 +41,11 @@ def _most(part: BenchPart) -> tuple[float | None, str]:
     assert isinstance(entry, SupplyKind)
     if part.limit is not None:
         return part.limit, "limit"
+    if entry.rated is not None:
+        return float(entry.rated), "rated"
     if entry.limit is not None:
         return float(entry.limit), "limit" if entry.limit_by == "electronics" else "fuse"
-    return (float(entry.rated), "rated") if entry.rated is not None else (None, "")
+    return None, ""
 
 EXPLANATION = """
 """

@@ -1,8 +1,8 @@
 """Legs that are counted: chips, buttons, potentiometers, switches, modules.
 
 Written out by hand from the design. A DIP seen from above with its notch at the top has pin 1 at the top left and
-counts down the left side and up the right (common to all makers' drawings). A button `across 20-22` has 1 2 3 4 at e20 f20 e22
-f22, 1-2 one contact and 3-4 the other; turned, e20-e22 is one contact. The pins of the chips are those of
+counts down the left side and up the right (common to all makers' drawings). A button `across 20-22` has 1 2 3 4 at
+e20 f20 e22 f22, 1-2 one contact and 3-4 the other; turned, e20-e22 is one contact. The pins of the chips are those of
 ``tests/published/test_chip_pins.py``; those of the modules are as printed on them (memory).
 """
 

@@ -1,9 +1,9 @@
 """Three legs and a face: where the flat, the front or the tab looks, and which pin is then in which hole.
 
 Written out by hand. Hold the board with row 1 at the top and column a at the left; look at the flat of a TO-92 or at
-the printed front of a TO-220 with the legs down: pin 1 is at your left. So a flat that faces column a is seen from the left
-of the board, where the lower row numbers are at the viewer's left. One that faces row 1 is seen from the top, where
-column j is at the left. A tab is at the back.
+the printed front of a TO-220 with the legs down: pin 1 is at your left. So a flat that faces column a is seen from the
+left of the board, where the lower row numbers are at the viewer's left. One that faces row 1 is seen from the top,
+where column j is at the left. A tab is at the back.
 
 Pin orders are those of ``tests/published/pin_orders.py``, where each names its sheet; 78L05 (OUT GND IN), 7805 (IN GND
 OUT) and LM317 (ADJ OUT IN) are from memory, as is REF A K of the TL431.
