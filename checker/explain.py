@@ -23,6 +23,9 @@ from checker.rules.case import LIGHTS_AND_LOADS
 from checker.survey import Survey, keeps, survey
 from parts_library import Library
 
+SHORTLISTED = 6
+"""Candidates a finding that are surveyed in all corners after a first look: more than are ever shown."""
+
 MOST_CANDIDATES = 100
 """Candidates that are surveyed: more would only be slower, the first are those about the parts that were found."""
 
@@ -59,6 +62,10 @@ class _Proof(Struct, frozen=True):
     cleared: frozenset[object]
     notes: tuple[Found, ...]
 
+    def gain(self, found: Sequence[Found]) -> float:
+        """The weight of what it clears of these findings."""
+        return sum(WEIGHTS[f.severity] for f in found if f.key in self.cleared)
+
 
 def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
     """The findings of a survey, causes first."""
@@ -90,9 +97,21 @@ def _effects_under_causes(explained: Sequence[Explained]) -> list[Explained]:
 
 
 def _proofs(base: Survey, curable: Sequence[Found], library: Library) -> list[_Proof]:
-    candidates = _candidates(base, curable)
+    """What is proven. Many candidates get a first look, in the corners in which something was found; those that pass it
+    and could be shown are then surveyed in all corners."""
+    corners = {evidence.corner for f in curable for evidence in f.evidence} - {"nominal"}
+    passed = _surveyed(base, curable, _candidates(base, curable), library, corners)
+    shortlist: dict[int, _Proof] = {}
+    for key in [f.key for f in curable]:
+        useful = sorted((p for p in passed if key in p.cleared), key=lambda p: (-p.gain(curable), p.candidate.effort))
+        shortlist.update((id(p), p) for p in useful[:SHORTLISTED])
+    return _surveyed(base, curable, [proof.candidate for proof in shortlist.values()], library, None)
+
+
+def _surveyed(base: Survey, curable: Sequence[Found], candidates: Sequence[Candidate], library: Library,
+              corners: set[str] | None) -> list[_Proof]:
     lines = base.bench.tree.lines
-    surveys = survey([applied(lines, c.edits) for c in candidates], library)
+    surveys = survey([applied(lines, c.edits) for c in candidates], library, corners)
     notes = [f for f in base.found if f.severity == "note"]
     return [proof for candidate, after in zip(candidates, surveys, strict=True)
             if (proof := _prove(base, after, candidate, curable, notes)) is not None]
@@ -145,12 +164,7 @@ def _worth_it(candidate: Candidate, after: Survey) -> bool:
 
 def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explained, frozenset[object]]:
     """The cause that explains the most of what remains, and the keys of what it explains."""
-    weights = {f.key: WEIGHTS[f.severity] for f in remaining}
-
-    def gain(proof: _Proof) -> float:
-        return sum(weights.get(key, 0.0) for key in proof.cleared)  # type: ignore[call-overload]
-
-    useful = [proof for proof in proofs if gain(proof) > 0.0]
+    useful = [proof for proof in proofs if proof.gain(remaining) > 0.0]
     if not useful:
         plain = min(remaining, key=lambda f: (f.rank, _plainness(f), -f.weight))
         same = tuple(f for f in remaining if f.key != plain.key and _goes_with(plain, f))
@@ -158,7 +172,7 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
     named = {f.rule for f in remaining}
 
     def order(proof: _Proof) -> tuple[float, float]:
-        return -gain(proof), proof.candidate.effort - (NAMED_BONUS if proof.candidate.cause in named else 0.0)
+        return -proof.gain(remaining), proof.candidate.effort - (NAMED_BONUS if proof.candidate.cause in named else 0.0)
 
     first = min(useful, key=order)
     cleared = [f for f in remaining if f.key in first.cleared]

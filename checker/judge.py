@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from checker.bench.mishap import Mishap
+from checker.bench.model import Bench
 from checker.circuit.model import Circuit
 from checker.operating.operate import Operating
 from checker.report.model import SEVERITIES
@@ -17,6 +18,8 @@ from checker.rules.base import Found
 from checker.rules.case import Case
 from checker.seating.boards import name_of
 from checker.seating.model import Reading, Spot
+from checker.seating.seat import all_points
+from grammar.syntax_tree import Rail, Span
 
 HARMFUL = ("danger", "damage")
 READING_RULES = ("syntax", "unknown-part", "unknown-point", "name-reused", "bad-value")
@@ -123,10 +126,17 @@ def _question(circuits: Sequence[Circuit], subject: tuple[str, ...], outcomes: d
         facts[f"answer{number}"] = label
         facts[f"add{number}"] = seat.answer if seat else ("rails split" if number else "rails joined")
         facts[f"then{number}"] = ", ".join(dict.fromkeys(f"{f.severity} {f.rule}" for f in outcomes[number]))
-    span = part.span if part else next(iter(bench.boards.values())).span
+    span = part.span if part else _board_span(bench)
     return Found(rule=because, severity="look", span=span, case="question", parts=(part.name,) if part else (),
                  points=tuple(circuits[0].place_of[subject[0], pin] for pin in part.pins) if part else (),
                  facts=facts, evidence=worst.evidence if worst else (), weight=1.0)
+
+
+def _board_span(bench: Bench) -> Span:
+    """The board's line, or the first line with a rail where none is said."""
+    for board in bench.boards.values():
+        return board.span
+    return next((p.span for p in all_points(bench) if isinstance(p, Rail)), Span(1, 1, 1, 2))
 
 
 def _plan_words(reading: Reading) -> str:

@@ -6,7 +6,7 @@ circuits with their operating points.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 import numpy as np
 from msgspec import Struct
@@ -59,10 +59,10 @@ class _Wired(Struct, frozen=True):
     mishaps: tuple[Mishap, ...]
 
 
-def survey(texts: Sequence[str | bytes], library: Library) -> list[Survey]:
-    """The survey of each text."""
+def survey(texts: Sequence[str | bytes], library: Library, corners: Collection[str] | None = None) -> list[Survey]:
+    """The survey of each text; ``corners`` restricts the corners beside the nominal one (a first look at many texts)."""
     wired = [_wire_up(text, library) for text in texts]
-    operatings = operate([circuit for one in wired for circuit in one.circuits])
+    operatings = operate([circuit for one in wired for circuit in one.circuits], corners)
     surveys = []
     first = 0
     for one in wired:

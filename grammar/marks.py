@@ -22,8 +22,8 @@ _MARKS = {
 _FACING = frozenset({"flat", "tab", "front"})
 _NEGATIVE_END = frozenset({"cathode", "minus"})
 _POSITIVE_END = frozenset({"anode", "plus"})
-_SIDES = {"left": "a", "right": "j"}
-_ENDS = {"top": "top", "up": "top", "bottom": "bottom", "down": "bottom"}
+_SIDES = {"left": "left", "right": "right", "top": "top", "up": "top", "bottom": "bottom", "down": "bottom"}
+_RAILS = ("RAIL", "NAMED_RAIL", "UNCLEAR_RAIL")
 
 _Mark = MarkAt | MarkFaces | Notch
 _Place = PlacedIn | PlacedAcross | None
@@ -52,7 +52,8 @@ def build_facing(tree: Tree[Token], line: Line) -> MarkFaces:
     """``faces left`` with no mark named: the front of the part faces that way."""
     target = tokens_of(tree)[-1]
     _check_column(target)
-    return _faces("front", _Aim(target, line.span(*extent(tree)), True, line))
+    aim = _Aim(target, line.span(*extent(tree)), True, line)
+    return _faces_point("front", read_point(target, line), aim) if target.type in _RAILS else _faces("front", aim)
 
 
 def _check_column(target: Token) -> None:
@@ -77,7 +78,7 @@ def _mark(mark: str, aim: _Aim, place: _Place) -> _Mark:
     target = aim.target
     if mark == "notch":
         return _notch(aim, place)
-    if target.type in ("HOLE", "RAIL", "NAMED_RAIL"):
+    if target.type == "HOLE" or target.type in _RAILS:
         point = read_point(target, aim.line)
         if mark in _FACING and (aim.toward or mark != "flat"):
             return _faces_point(mark, point, aim)
@@ -93,8 +94,7 @@ def _mark(mark: str, aim: _Aim, place: _Place) -> _Mark:
 
 
 def _faces(mark: str, aim: _Aim) -> MarkFaces:
-    column, row, end = _direction(aim.target)
-    return MarkFaces(mark, aim.span, column, row, end)
+    return MarkFaces(mark, aim.span, *_direction(aim.target))
 
 
 def _is_led_like(place: _Place) -> bool:
@@ -103,17 +103,18 @@ def _is_led_like(place: _Place) -> bool:
 
 def _faces_point(mark: str, point: Point, aim: _Aim) -> MarkFaces:
     """``flat faces the left rail`` is a side; a single hole is no direction."""
-    if isinstance(point, Rail) and point.side:
-        return MarkFaces(mark, aim.span, "a" if point.side == "L" else "j")
+    if isinstance(point, Rail) and not point.side:
+        raise Unreadable("rail-unclear", *columns(aim.target))
+    if isinstance(point, Rail):
+        return MarkFaces(mark, aim.span, towards="left" if point.side == "L" else "right")
     raise Unreadable("faces-needs-a-direction", *columns(aim.target), before=mark)
 
 
 def _direction(target: Token) -> tuple[str | None, int | None, str | None]:
-    """Column, row, or end of the board that a target names."""
+    """Column, row, or side of the board that a target names."""
     word = target.lower()
     if target.type == "SIDE":
-        word = word.split()[0].split("-")[0]
-        return _SIDES.get(word), None, _ENDS.get(word)
+        return None, None, _SIDES[word.split()[0].split("-")[0]]
     if target.type == "COLUMN":
         return word[-1], None, None
     return None, _row(target), None
@@ -131,55 +132,56 @@ def _notch(aim: _Aim, place: _Place) -> Notch:
     if target.type == "HOLE":
         point = read_point(target, aim.line)
         return Notch(aim.span, point.row if isinstance(point, Hole) else None)
-    column, row, end = _direction(target) if target.type in ("ROW", "COLUMN", "SIDE") else ("", None, None)
-    if column is not None:
+    column, row, side = _direction(target) if target.type in ("ROW", "COLUMN", "SIDE") else ("", None, None)
+    if column is not None or side in ("left", "right"):
         raise Unreadable("notch-needs-a-row", *columns(target))
     if aim.toward and row is not None and isinstance(place, PlacedAcross):
         # "notch faces row 1" on a chip in rows 10-13 is a direction, not the row the notch is in.
         row = min(max(row, place.first_row), place.last_row)
-    return Notch(aim.span, row, end)
+    return Notch(aim.span, row, side)
 
 
 def _leg(mark: str, aim: _Aim, place: _Place) -> Point | None:
     """The one leg that a row, a column or a side means; None where no single one is meant."""
     target = aim.target
-    column, row, end = _direction(target)
+    column, row, side = _direction(target)
     if isinstance(place, PlacedAcross):
-        return _corner_of_dot(mark, row, end, place)
+        return _corner_of_dot(mark, row, side, place)
     if place is None:
         return None
     holes = [point for point in place.points if isinstance(point, Hole)]
-    meant = [hole for hole in holes if row == hole.row or (column == hole.column and target.type == "COLUMN")]
+    meant = [hole for hole in holes if row == hole.row or column == hole.column]
     rails = [point for point in place.points if isinstance(point, Rail) and row is not None and point.row == row]
     found: list[Point] = [*meant, *rails]
     if len(found) == 1:
         return found[0]
     if found or not (aim.toward or target.type == "SIDE"):
         return None
-    return _outermost(holes, column, row, end)
+    return _outermost(holes, column, row, side)
 
 
-def _corner_of_dot(mark: str, row: int | None, end: str | None, place: PlacedAcross) -> Hole | None:
+def _corner_of_dot(mark: str, row: int | None, side: str | None, place: PlacedAcross) -> Hole | None:
     """``across 10-13 dot row 10``: pin 1 is at the top left with the notch at the top, at the bottom right else."""
     if mark != "dot":
         return None
-    if row == place.first_row or end == "top":
+    if row == place.first_row or side == "top":
         column, corner_row = place.left_column, place.first_row
-    elif row == place.last_row or end == "bottom":
+    elif row == place.last_row or side == "bottom":
         column, corner_row = place.right_column, place.last_row
     else:
         return None
     return Hole(column, corner_row, f"{column}{corner_row}", place.span, place.board)
 
 
-def _outermost(holes: list[Hole], column: str | None, row: int | None, end: str | None) -> Hole | None:
+def _outermost(holes: list[Hole], column: str | None, row: int | None, side: str | None) -> Hole | None:
     """The leg farthest toward a side; None where two are as far, or the row or column lies between the legs."""
-    if column is not None:
-        places = [ord(hole.column) - ord(column) for hole in holes]
+    if column is not None or side in ("left", "right"):
+        edge = ord(column or ("a" if side == "left" else "j"))
+        places = [ord(hole.column) - edge for hole in holes]
     elif row is not None:
         places = [hole.row - row for hole in holes]
     else:
-        places = [hole.row if end == "top" else -hole.row for hole in holes]
+        places = [hole.row if side == "top" else -hole.row for hole in holes]
         places = [place + 1000 for place in places]
     if not places or min(places) < 0 < max(places):
         return None

@@ -1,8 +1,8 @@
 """The second pass: what can only be known once the whole list has been read.
 
 Input: the statements and the lines. Output: the statements with their points settled, and problems for those that
-cannot be. A declared part wins over a hole of the same spelling (``D1``); a declared name and the word right after it
-are a pin (``LED1 anode``); a rail without a side gets the one that the list uses.
+cannot be. In a wire a declared part wins over a hole of the same spelling (``D1``); a declared name and the word right
+after it are a pin (``LED1 anode``); a rail without a side gets the one that the list uses.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from collections.abc import Callable
 
 from msgspec.structs import replace
 
+from grammar.lookalikes import Lookalikes, places_of
 from grammar.points import Unreadable
 from grammar.suggestions import correction
 from grammar.syntax_tree import (
@@ -51,6 +52,7 @@ class Names:
             for point in points_of(statement)
             if isinstance(point, Rail) and point.side
         }
+        self._lookalikes = Lookalikes(statements, points_of)
 
     def settle(self, statement: Statement, line: str) -> Statement:
         """The statement with its points settled. Raises Unreadable with columns in ``line``."""
@@ -70,6 +72,7 @@ class Names:
                 conditions = tuple(self._condition(condition) for condition in statement.conditions)
                 return replace(statement, subject=self._point(statement.subject), conditions=conditions)
             case Supply() if statement.terminals:
+                self._lookalikes.check(statement, statement.terminals)
                 return replace(statement, terminals=tuple(self._rail(point) for point in statement.terminals))
             case Part():
                 return self._part(statement)
@@ -77,6 +80,7 @@ class Names:
                 return statement
 
     def _part(self, part: Part) -> Part:
+        self._lookalikes.check(part, places_of(part))
         marks = tuple(
             replace(mark, point=self._rail(mark.point)) if isinstance(mark, MarkAt) else mark for mark in part.marks
         )
@@ -139,8 +143,7 @@ def points_of(statement: Statement) -> tuple[Point, ...]:
         case Expect():
             return (statement.subject, *(condition.subject for condition in statement.conditions))
         case Part():
-            placed = statement.place.points if isinstance(statement.place, PlacedIn) else ()
-            return placed + tuple(mark.point for mark in statement.marks if isinstance(mark, MarkAt))
+            return places_of(statement) + tuple(mark.point for mark in statement.marks if isinstance(mark, MarkAt))
         case _:
             return ()
 

@@ -78,11 +78,11 @@ def _place(
     name: Token, clauses: _Clauses, words: list[Token], line: Line
 ) -> tuple[PlacedIn | PlacedAcross | None, list[Token]]:
     """The place, and the words that are left: amps that looked like a hole come in, holes without ``in`` go out."""
-    across, legs = clauses.get("across", []), clauses.get("placed_in", [])
+    across, legs, turned = clauses.get("across", []), clauses.get("placed_in", []), bool(clauses.get("turned"))
     if len(across) + bool(legs) > 1:
         raise Unreadable("placed-twice", *columns(name))
     if across:
-        return _placed_across(across[0], bool(clauses.get("turned")), line), words
+        return _placed_across(across[0], turned, line), words
     if legs:
         start, _ = extent(legs[0])
         holes, amps = _without_amps(_holes(clauses))
@@ -91,10 +91,18 @@ def _place(
         holes = stray_places(words)
         words = [word for word in words if word not in holes]
         if not holes:
+            _check_turned(clauses, 0)
             return None, words
         start, _ = columns(holes[0])
     points = tuple(read_place(hole, line) for hole in holes)
-    return PlacedIn(points, line.span(start, columns(holes[-1])[1])), words
+    _check_turned(clauses, len(points))
+    return PlacedIn(points, line.span(start, columns(holes[-1])[1]), turned), words
+
+
+def _check_turned(clauses: _Clauses, legs: int) -> None:
+    """``turned`` says something of the four legs of a button, and nothing of another part."""
+    if legs != 4 and "turned" in clauses:
+        raise Unreadable("turned-says-nothing", *extent(clauses["turned"][0]))
 
 
 def _without_amps(tokens: list[Token]) -> tuple[list[Token], list[Token]]:

@@ -160,6 +160,20 @@ PROBLEMS: dict[str, Row] = {
         ("wire L+ to R+\nwire red rail to a5", "supply A 9V on L+ L-\nsupply B 5V on R+ R-\nwire blue rail to b5"),
         _RAILS,
     ),
+    "hole-or-part": Row(
+        "{found} is the name of a part here and could be a hole; write {suggestion} if the hole is meant",
+        (
+            "part D1 1N4001 in d12 d18 band d18\npart R1 1k in D1 a5",
+            "supply B1 9V on L+ L-\npart R1 220 in b5 B1",
+            "part C1 100n in a5 a7\nsupply B1 9V on C1 L-",
+        ),
+        ("the hole in lower case", "the hole that the leg of the other part is joined to"),
+    ),
+    "hole-or-pin": Row(
+        "{found} reads like a pin of {other} and could be a hole; write {suggestion} if the hole is meant",
+        ("part U1 controller-5v\npart R1 220 in D9 a16", "power U1 usb\npart R1 220 in A3 L-"),
+        ("the hole in lower case", "a hole, and a wire from there to the pin"),
+    ),
     "wire-has-one-end": Row(
         "a wire joins at least two points, and only {found} is named",
         ("wire a5", "red wire from b7", "wire L+12"),
@@ -193,6 +207,11 @@ PROBLEMS: dict[str, Row] = {
         "the place of {found} is given more than once",
         ("part U2 NE555 across 10-13 across 20-23", "part U2 NE555 in e10 f10 across 10-13"),
         ("one place: in … or across …",),
+    ),
+    "turned-says-nothing": Row(
+        "{found} is said of a button with four legs; any other part is turned by its holes and its mark",
+        ("part LED1 led in d12 d14 turned", "part S1 button turned", "part Q1 2N3904 rotated in c10 c11 c12"),
+        ("four holes, or across and two rows", "a mark such as band d18 or flat faces a"),
     ),
     "rows-expected": Row(
         "two rows are due after across where {found} stands",

@@ -81,10 +81,12 @@ Point: TypeAlias = Hole | Rail | Pin | Node | Bare
 
 
 class PlacedIn(Struct, frozen=True):
-    """``in c10 c11 c12``: the points where the legs are, in the order written."""
+    """``in c10 c11 c12``: the points where the legs are, in the order written. ``turned`` is a button with four legs,
+    turned by a quarter."""
 
     points: tuple[Point, ...]
     span: Span
+    turned: bool = False
 
 
 class PlacedAcross(Struct, frozen=True):
@@ -109,9 +111,9 @@ class MarkAt(Struct, frozen=True):
 
 
 class MarkFaces(Struct, frozen=True):
-    """``flat faces a``, ``tab faces row 30``. ``mark`` is flat, tab or front. One of ``column`` (letter) and ``row`` is
-    set; ``left`` is read as column a, ``right`` as column j, and ``towards`` keeps "top" or "bottom", which are the
-    board's first or last row."""
+    """``flat faces a``, ``tab faces row 30``, ``faces left``. ``mark`` is flat, tab or front. One of ``column`` (letter),
+    ``row`` and ``towards`` is set; ``towards`` is a side of the board, "top" (row 1), "bottom" (the last row), "left"
+    (beyond column a) or "right" (beyond column j). A rail is its side: ``faces L+`` is "left"."""
 
     mark: str
     span: Span

@@ -19,7 +19,7 @@ CAUSES: dict[type, str] = {
     Capacitor: "capacitor-reversed", Bipolar: "transistor-legs-swapped", Mosfet: "transistor-legs-swapped",
     Regulator: "regulator-legs-swapped", Chip: "chip-reversed", Load: "",
 }
-OPPOSITE = {"a": "j", "top": "bottom", "bottom": "top"}
+OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 MARK_WORDS = {"band": "band", "stripe": "stripe", "long": "longer leg", "short": "shorter leg", "plus": "+",
               "minus": "-", "anode": "anode", "cathode": "cathode", "flat": "flat", "dot": "dot"}
 

@@ -13,7 +13,7 @@ from typing import TypeVar
 
 from msgspec import Struct
 
-from parts_library.schema import Bipolar, Forward, Mosfet, Spread
+from parts_library.schema import Amps, Bipolar, Forward, Mosfet, Spread
 
 THERMAL_VOLTAGE = 0.025852
 MARGIN_TO_BREAKDOWN = 1.15
@@ -140,7 +140,7 @@ def _gain_curve(entry: Bipolar) -> tuple[tuple[float, float, float], float]:
     most = [g.max for g in entry.gain if g.max is not None]
     if not least:
         centre = max(typical or most or [100.0])
-        least = {entry.ic / 10.0: centre * 0.6}
+        least = {Amps(entry.ic / 10.0): centre * 0.6}
     peak_at = max(least, key=lambda ic: (least[ic], ic))
     peak = least[peak_at]
     knee = float("inf")

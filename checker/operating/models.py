@@ -60,9 +60,9 @@ OPEN_SIEMENS = 1e-9
 CLOSED_OHMS = 0.05
 """A closed contact: half the 100 mΩ that datasheets of small switches and relays allow."""
 
-COIL_PEAK = 1000.0
-"""Where a coil that is cut off with nothing to take its current ends up, volts: winding and contact arc somewhere there
-(common practice, no source). It only bounds the number."""
+ARC_VOLTS = 330.0
+"""Where an opening contact sparks over, volts: no gap in air breaks down below some 327 V (Paschen's minimum, handbook value
+from memory)."""
 
 LED_SPREAD = 0.1
 """Forward voltage of an LED from sample to sample, ± volts (typical to maximum in datasheets); diodes half of it."""
@@ -152,6 +152,9 @@ def _contacts(netlist: Netlist, key: str, name: str, contacts: tuple[Contact, ..
         if contact.when:
             closed = np.logical_or.reduce([netlist.points.is_in(name, position) for position in contact.when])
         netlist.add("conductances", key, contact.pins, siemens=where(closed, 1 / CLOSED_OHMS, OPEN_SIEMENS))
+        if netlist.points.switching and contact.when:
+            netlist.breakdown(key, *contact.pins, ARC_VOLTS)
+            netlist.breakdown(key, *reversed(contact.pins), ARC_VOLTS)
 
 
 def _switch(netlist: Netlist, key: str, part: BenchPart) -> None:
@@ -167,7 +170,7 @@ def add_coil(netlist: Netlist, key: str, coil: int, one: str, other: str, ohms: 
     forced = netlist.points.forced(key, coil)
     free = np.isnan(forced)
     amps = where(free, 0.0, forced)
-    siemens = where(free, 1.0 / np.maximum(ohms, 1e-3), np.abs(amps) / COIL_PEAK)
+    siemens = where(free, 1.0 / np.maximum(ohms, 1e-3), 0.0)
     netlist.add("conductances", key, (one, other), siemens=siemens)
     if not free.all():
         netlist.add("forced", key, (one, other), amps=amps)

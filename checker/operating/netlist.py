@@ -1,7 +1,8 @@
 """The netlist: a circuit's elements for all its points, with the pin that each terminal belongs to.
 
 A part's model adds elements by the names of its pins or of inner nodes; the netlist gives nodes their numbers and turns
-all into a ``Stack``. Node 0 is the reference, net n is node n + 1, inner nodes follow.
+all into a ``Stack``. Node 0 is the reference; nets and inner nodes are numbered as elements come to them, so that nets on
+which there is nothing cost nothing.
 """
 
 from __future__ import annotations
@@ -29,6 +30,9 @@ from checker.physics.stack import (
 
 REFERENCE_SIEMENS = 1.0
 """Ties one node of every island to the reference. An island is closed, so no current flows through it."""
+
+BLOCKING_OHMS = 1e9
+"""What is left of a breakdown path the other way round: a leakage."""
 
 Value = float | Floats
 KINDS: dict[str, tuple[type, tuple[str, ...]]] = {
@@ -61,7 +65,8 @@ class Netlist:
         self.circuit = circuit
         self.points = points
         self.pins = {pin: number for number, pin in enumerate(circuit.pin_net)}
-        self._size = len(circuit.members) + 1
+        self._size = 1
+        self.net_nodes: dict[int, int] = {}
         self._inner: dict[tuple[str, str], int] = {}
         self._rows = {kind: _Rows() for kind in KINDS}
 
@@ -69,7 +74,10 @@ class Netlist:
         """The number of a pin's net, or of the part's inner node of that name."""
         net = self.circuit.pin_net.get((part, name))
         if net is not None:
-            return net + 1
+            if net not in self.net_nodes:
+                self.net_nodes[net] = self._size
+                self._size += 1
+            return self.net_nodes[net]
         key = (part, name)
         if key not in self._inner:
             self._inner[key] = self._size
@@ -95,7 +103,7 @@ class Netlist:
 
     def breakdown(self, part: str, plus: str, minus: str, volts: Value, ohms: Value = 1.0) -> None:
         """Conducts from ``plus`` to ``minus`` above ``volts`` and not at all the other way."""
-        self.junction(part, minus, plus, 1e-300, 1.0, 1.0, breakdown=volts, breakdown_ohms=ohms)
+        self.junction(part, minus, plus, 1e-15, 0.026, BLOCKING_OHMS, breakdown=volts, breakdown_ohms=ohms)
 
     def finished(self) -> tuple[Stack, dict[str, NDArray[np.int64]]]:
         """The stack, and for each kind the pin number of every terminal (-1 for inner ones)."""

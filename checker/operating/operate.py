@@ -7,8 +7,8 @@ nominal solution; and for every coil the moments in which it can be switched off
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Iterator, Sequence
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,8 +20,17 @@ from checker.operating.models import add_part, coil_henries
 from checker.operating.netlist import Netlist
 from checker.operating.points import Floats, Point, Points, State
 from checker.operating.variables import StatePlan, combined, plan_states
-from checker.physics import Stack, Status, solve, stacked, terminal_currents
+from checker.physics import Solution, Stack, Status, solve, stacked, terminal_currents
 from parts_library.schema import Capacitor, Inductor, Load, Relay, Stepper
+
+MOST_POINTS = 6000
+"""Points that are solved in one stack: enough for numpy to be quick, little enough for a small machine's memory."""
+
+MOST_BEFORE = 48
+"""States from which a coil's switching off is looked at: those with the most current."""
+
+LIMIT_IN_SIGHT = 0.9
+"""Share of a source's limit from which it is solved as limited: the limit sets in softly."""
 
 LEAST_COIL_AMPS = 1e-4
 """A coil that carries less is not switched off worth looking at."""
@@ -74,23 +83,49 @@ class _Work:
     circuit: Circuit
     plan: StatePlan
     points: list[Point] = field(default_factory=list)
-    nodes: list[Floats] = field(default_factory=list)
+    nets: list[Floats] = field(default_factory=list)
     amps: list[Floats] = field(default_factory=list)
     converged: list[NDArray[np.bool_]] = field(default_factory=list)
     nominal: dict[int, Floats] = field(default_factory=dict)
     states: list[tuple[State, str]] = field(default_factory=list)
 
 
-def operate(circuits: Sequence[Circuit]) -> list[Operating]:
-    """The operating points of each circuit, all solved together."""
-    if not circuits:
-        return []
+@dataclass(frozen=True, eq=False)
+class _Solved:
+    """One circuit at its points: volts by node (P, N) and by net (P, nets), amps by pin (P, pins), converged (P,)."""
+
+    netlist: Netlist
+    nodes: Floats
+    nets: Floats
+    amps: Floats
+    fine: NDArray[np.bool_]
+
+
+def operate(circuits: Sequence[Circuit], corners: Collection[str] | None = None) -> list[Operating]:
+    """The operating points of each circuit, solved together. ``corners`` restricts the corners beside the nominal one by
+    name; None looks at all."""
     works = [_Work(circuit, plan_states(circuit)) for circuit in circuits]
-    _solve_nominal(works)
-    _solve_combined([work for work in works if work.plan.apart])
-    _solve_corners(works)
-    _solve_switch_off(works)
+    for batch in _batches(works, 8 if corners is None else 1 + len(corners)):
+        _solve_nominal(batch)
+        _solve_combined([work for work in batch if work.plan.apart])
+        _solve_corners(batch, corners)
+        _solve_switch_off(batch)
     return [_finished(work) for work in works]
+
+
+def _batches(works: Sequence[_Work], corners: int) -> Iterator[list[_Work]]:
+    """The circuits in batches of at most ``MOST_POINTS`` points, so that memory stays bounded."""
+    batch: list[_Work] = []
+    points = 0
+    for work in works:
+        own = corners * (len(work.plan.states) + len(work.plan.resets))
+        if batch and points + own > MOST_POINTS:
+            yield batch
+            batch, points = [], 0
+        batch.append(work)
+        points += own
+    if batch:
+        yield batch
 
 
 # ── rounds ────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -102,16 +137,16 @@ def _solve_nominal(works: Sequence[_Work]) -> None:
         work.states = [(state, "steady") for state in work.plan.states]
         work.states += [(state, "reset") for state in work.plan.resets]
         jobs.append([Point(state, NOMINAL, phase) for state, phase in work.states])
-    for work, job, (netlist, nodes, amps, fine) in zip(works, jobs, _solve_jobs(works, jobs), strict=True):
-        keep = consistent(work.circuit, netlist, work.plan.variables, nodes)
+    for work, job, solved in zip(works, jobs, _solve_jobs(works, jobs), strict=True):
+        keep = consistent(work.circuit, solved.netlist, work.plan.variables, solved.nodes)
         for phase in ("steady", "reset"):
             of_phase = np.array([point.phase == phase for point in job])
             if of_phase.any() and not keep[of_phase].any():
                 keep |= of_phase
         chosen = np.flatnonzero(keep)
         work.states = [work.states[i] for i in chosen]
-        work.nominal = {number: nodes[i] for number, i in enumerate(chosen)}
-        _record(work, [job[i] for i in chosen], nodes[chosen], amps[chosen], fine[chosen])
+        work.nominal = {number: solved.nodes[i] for number, i in enumerate(chosen)}
+        _record(work, [job[i] for i in chosen], solved.nets[chosen], solved.amps[chosen], solved.fine[chosen])
 
 
 def _solve_combined(works: Sequence[_Work]) -> None:
@@ -125,10 +160,10 @@ def _solve_combined(works: Sequence[_Work]) -> None:
     if not busy:
         return
     solved = _solve_jobs([works[i] for i in busy], [jobs[i] for i in busy])
-    for i, (_, nodes, amps, fine) in zip(busy, solved, strict=True):
-        works[i].nominal[len(works[i].states)] = nodes[0]
+    for i, one in zip(busy, solved, strict=True):
+        works[i].nominal[len(works[i].states)] = one.nodes[0]
         works[i].states.append((jobs[i][0].state, "steady"))
-        _record(works[i], jobs[i], nodes, amps, fine)
+        _record(works[i], jobs[i], one.nets, one.amps, one.fine)
 
 
 def _hunger(work: _Work, states: int) -> list[float]:
@@ -141,14 +176,16 @@ def _hunger(work: _Work, states: int) -> list[float]:
     return [float(amps) for amps in total]
 
 
-def _solve_corners(works: Sequence[_Work]) -> None:
+def _solve_corners(works: Sequence[_Work], only: Collection[str] | None) -> None:
     jobs, starts = [], []
     for work in works:
-        corners = corners_for(_sources(work.circuit))[1:]
+        corners = [c for c in corners_for(_sources(work.circuit))[1:] if only is None or c.name in only]
         jobs.append([Point(state, corner, phase) for corner in corners for state, phase in work.states])
         starts.append(np.array([work.nominal[i] for _ in corners for i in range(len(work.states))]))
-    for work, job, (_, nodes, amps, fine) in zip(works, jobs, _solve_jobs(works, jobs, starts), strict=True):
-        _record(work, job, nodes, amps, fine)
+    if not any(jobs):
+        return
+    for work, job, solved in zip(works, jobs, _solve_jobs(works, jobs, starts), strict=True):
+        _record(work, job, solved.nets, solved.amps, solved.fine)
 
 
 def _sources(circuit: Circuit) -> int:
@@ -161,13 +198,13 @@ def _solve_switch_off(works: Sequence[_Work]) -> None:
     if not busy:
         return
     solved = _solve_jobs([works[i] for i in busy], [jobs[i] for i in busy])
-    for i, (_, nodes, amps, fine) in zip(busy, solved, strict=True):
-        _record(works[i], jobs[i], nodes, amps, fine)
+    for i, one in zip(busy, solved, strict=True):
+        _record(works[i], jobs[i], one.nets, one.amps, one.fine)
 
 
 def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
-                starts: Sequence[Floats] | None = None) -> list[tuple[Netlist, Floats, Floats, NDArray[np.bool_]]]:
-    """Each circuit at its points: netlist, node voltages (P, N), pin currents (P, pins), converged (P,)."""
+                starts: Sequence[Floats] | None = None) -> list[_Solved]:
+    """Each circuit at its points, all in one stack; ``starts`` are node voltages to start from."""
     netlists: list[Netlist] = []
     stacks: list[Stack] = []
     owners = []
@@ -188,7 +225,7 @@ def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
             if len(given):
                 start[row:row + len(given), :given.shape[1]] = given
             row += len(given)
-    solution = solve(whole, start)
+    solution = _solve_with_limits(whole, start)
     currents = terminal_currents(whole, solution.voltages)
     results = []
     row = 0
@@ -201,22 +238,48 @@ def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
                 for terminal, pin in enumerate(terminals):
                     if pin >= 0:
                         amps[:, pin] += flow[:, number, terminal]
-        results.append((netlist, solution.voltages[rows], amps, solution.status[rows] == Status.CONVERGED))
+        nodes = solution.voltages[rows]
+        results.append(_Solved(netlist, nodes, _by_net(netlist, nodes), amps, solution.status[rows] == Status.CONVERGED))
         row += len(job)
     return results
 
 
-def _record(work: _Work, points: list[Point], nodes: Floats, amps: Floats, fine: NDArray[np.bool_]) -> None:
-    nets = len(work.circuit.members)
+def _solve_with_limits(stack: Stack, start: Floats | None) -> Solution:
+    """The operating points. Electronic limits make a source a hard thing to solve and are reached in few points: all are
+    solved without, and again with them only those whose sources give more."""
+    sources = stack.sources
+    if not np.isfinite(sources.most).any():
+        return solve(stack, start)
+    unlimited = replace(stack, sources=replace(sources, most=np.full_like(sources.most, np.inf)))
+    solution = solve(unlimited, start)
+    rows = np.arange(stack.members)[:, None]
+    across = solution.voltages[rows, sources.nodes[..., 0]] - solution.voltages[rows, sources.nodes[..., 1]]
+    over = np.flatnonzero(((sources.volts - across) / sources.ohms > sources.most * LIMIT_IN_SIGHT).any(axis=1))
+    if len(over):
+        again = solve(stack.take(over), solution.voltages[over])
+        solution.voltages[over], solution.status[over] = again.voltages, again.status
+        solution.iterations[over] += again.iterations
+    return solution
+
+
+def _by_net(netlist: Netlist, nodes: Floats) -> Floats:
+    """Volts by net (P, nets); a net without any element stays at 0."""
+    volts = np.zeros((len(nodes), len(netlist.circuit.members)))
+    for net, node in netlist.net_nodes.items():
+        volts[:, net] = nodes[:, node]
+    return volts
+
+
+def _record(work: _Work, points: list[Point], nets: Floats, amps: Floats, fine: NDArray[np.bool_]) -> None:
     work.points.extend(points)
-    work.nodes.append(nodes[:, 1:nets + 1])
+    work.nets.append(nets)
     work.amps.append(amps)
     work.converged.append(fine)
 
 
 def _finished(work: _Work) -> Operating:
     pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
-    return Operating(circuit=work.circuit, plan=work.plan, points=tuple(work.points), volts=np.concatenate(work.nodes),
+    return Operating(circuit=work.circuit, plan=work.plan, points=tuple(work.points), volts=np.concatenate(work.nets),
                      amps=np.concatenate(work.amps), converged=np.concatenate(work.converged), pins=pins)
 
 
@@ -243,7 +306,7 @@ def _switch_off_points(work: _Work) -> list[Point]:
     """For each coil and each thing that can switch it off: the state after, with the current from before forced."""
     points = []
     pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
-    amps, nodes = np.concatenate(work.amps), np.concatenate(work.nodes)
+    amps, nets = np.concatenate(work.amps), np.concatenate(work.nets)
     decided = {variable.name for variable in work.plan.variables if variable.follows}
     for corner_name in ("nominal", "supply-high", "supply-high-stalled"):
         corner = BY_NAME[corner_name]
@@ -254,14 +317,14 @@ def _switch_off_points(work: _Work) -> list[Point]:
                 point = work.points[after]
                 points.append(Point(
                     point.state, corner, "switch-off", {(key, coil): float(column[before])},
-                    coil_henries(work.circuit.part(key).entry), _charged(work, nodes[after]), switched))
+                    coil_henries(work.circuit.part(key).entry), _charged(work, nets[after]), switched))
     return points
 
 
-def _charged(work: _Work, nodes: Floats) -> dict[str, float]:
+def _charged(work: _Work, nets: Floats) -> dict[str, float]:
     """Volts across each capacitor once a state has settled."""
     net = work.circuit.pin_net
-    return {key: float(nodes[net[key, part.pins[0]]] - nodes[net[key, part.pins[1]]])
+    return {key: float(nets[net[key, part.pins[0]]] - nets[net[key, part.pins[1]]])
             for key, part in work.circuit.bench.parts.items() if isinstance(part.entry, Capacitor)}
 
 
@@ -269,9 +332,10 @@ def _transitions(points: list[Point], rows: list[int], amps: Floats, decided: se
     """What switches a coil off: for each variable (or "reset") the pair of points with the largest loss of current."""
     best: dict[str, tuple[int, int]] = {}
     most: dict[str, float] = {}
-    for before in rows:
+    strongest = sorted(rows, key=lambda row: -abs(float(amps[row])))[:MOST_BEFORE]
+    for before in strongest:
         if abs(amps[before]) < LEAST_COIL_AMPS:
-            continue
+            break
         for after in rows:
             loss = abs(amps[before]) - abs(amps[after])
             if loss < 0.5 * abs(amps[before]):

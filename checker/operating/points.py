@@ -45,6 +45,7 @@ class Points:
         self.stalled: Bools = np.array([corner.stalled for corner in corners], dtype=bool)
         self._is: dict[tuple[str, str], Bools] = {}
         self._sources = 0
+        self.switching = any(point.forced for point in self.points)
 
     def spread(self, name: str, low: float, nominal: float, high: float) -> Floats | float:
         """The value of a spread quantity at each point; a plain number where it does not spread."""

@@ -167,10 +167,10 @@ def stiff_nets(circuit: Circuit) -> set[int]:
     return stiff
 
 
-def _coupling(circuit: Circuit) -> nx.Graph:
+def _coupling(circuit: Circuit) -> nx.Graph[tuple[object, ...]]:
     """Nets and parts without stiff nets; what is wired to separate pins of a controller or chip stays apart."""
     stiff = stiff_nets(circuit)
-    graph = nx.Graph()
+    graph: nx.Graph[tuple[object, ...]] = nx.Graph()
     for (key, pin), net in circuit.pin_net.items():
         part = circuit.part(key)
         separate = part.is_controller or part.is_supply or isinstance(part.entry, LedGroup) or (

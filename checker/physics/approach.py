@@ -18,6 +18,7 @@ from .limits import (
     ALIVE_CORNER,
     ALIVE_VOLTS,
     CLOSE_SLOPES,
+    FALL_SHARE,
     FLOOR_AMPS,
     HANDOVER_AMPS,
     KNEE_AMPS,
@@ -147,10 +148,10 @@ def _aim(aimed: Floats, current: Floats, rising: Bools, knee: Floats | float) ->
 
     Where conduction rises it may have to rise by many decades: from nothing to the knee at once, from a little at
     least to the (logarithmic) middle between the tangent's current and the knee. Where it falls the tangent's current
-    is right, unless there is none left: then to the middle between the last current and none, and without limit
-    (infinity) once that is nothing."""
+    is right, unless there is none left: a fall of a few slopes is taken as it is, a longer one to the middle between the
+    last current and none, and without limit (infinity) once that is nothing."""
     some = current > 100.0 * FLOOR_AMPS
     up = np.maximum(aimed, np.where(some, np.sqrt(np.maximum(aimed, FLOOR_AMPS) * knee), knee))
-    middle = np.where(some, np.sqrt(np.maximum(current, FLOOR_AMPS) * FLOOR_AMPS), np.inf)
+    middle = np.where(some & (aimed < -FALL_SHARE * current), np.sqrt(np.maximum(current, FLOOR_AMPS) * FLOOR_AMPS), np.inf)
     result: Floats = np.where(rising, up, np.where(aimed > 0.0, aimed, middle))
     return result

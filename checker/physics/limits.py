@@ -36,6 +36,10 @@ KNEE_AMPS = 1e-3
 # Amps below which a junction counts as off when it is switched off.
 FLOOR_AMPS = 1e-15
 
+# A tangent's current that falls below nothing by no more than this many times the last current is a fall of a few slopes:
+# an exponential follows that by itself, while going down half its decades would throw a saturated transistor off.
+FALL_SHARE = 2.5
+
 # The same for the overdrive of a channel, as a share of its slope.
 OVERDRIVE_FLOOR = 1e-6
 # The same for the life of a driver stage whose supply goes: the share of its current that a leakage can carry.

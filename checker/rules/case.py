@@ -161,8 +161,7 @@ class Case:
     @cached_property
     def _bridge_pairs(self) -> set[tuple[int, int]]:
         simple: nx.Graph[int] = nx.Graph()
-        for u, v in self.loop_graph.edges():
-            simple.add_edge(u, v)
+        simple.add_edges_from((one, other) for one, other, _ in self.loop_graph.edges(data=True))
         return {(min(u, v), max(u, v)) for u, v in nx.bridges(simple) if self.loop_graph.number_of_edges(u, v) == 1}
 
 

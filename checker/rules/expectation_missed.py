@@ -169,6 +169,42 @@ def _volts(case: Case, subject: Point) -> Floats:
     return volts
 
 EXPLANATION = """
+# What it means
+The list says with `expect` what the circuit should do, and the computed value is outside. The circuit may be harmless
+and do something; it does not do what you wrote down. It is judged with everything at its stated value; missed only with
+a weak battery or a stalled motor it is a note.
+
+# Why it matters
+Either the circuit or the expectation is wrong, and both are worth knowing before power is on. Here 2.2 kΩ lets 5 V less
+1.8 V over 2.2 kΩ through, which is 1.4 mA: a glow, not the 8 to 20 mA that were wanted. 220 Ω gives 14 mA.
+
+# A list that has it
+title "Bird feeder: the night light"
+board half
+supply PACK 5V on L+ L-
+part NIGHT led yellow in c10 c11 long c10
+part R1 2k2 in b5 b10
+wire L+5 to a5
+wire L-11 to a11
+expect NIGHT carries 8mA to 20mA
+
+# The same list mended
+title "Bird feeder: the night light"
+board half
+supply PACK 5V on L+ L-
+part NIGHT led yellow in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire L-11 to a11
+expect NIGHT carries 8mA to 20mA
+
+# How to check with a meter
+Measure what the line names. For a current, measure the volts across a resistor in the same path and divide by its ohms,
+or put the meter in series on the mA range. For a point such as `a10`, measure its volts against the minus of the
+supply. Then compare with both bounds.
+
+# Source
+Common practice, no source: a circuit is checked against what it is required to do, written down beforehand.
 """
 
 RULE = Rule("expectation-missed", "behaviour", EXPLANATION, find)

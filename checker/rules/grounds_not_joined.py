@@ -81,6 +81,51 @@ def _ground(case: Case, key: str) -> str:
     return place
 
 EXPLANATION = """
+# What it means
+Two sources feed two parts of the board, and only a signal wire joins them. Current runs in a circle: what goes out on
+the signal wire must come back. Without a wire between the two minus sides no current flows in the signal, and 5 V at a
+pin means nothing to the other side.
+
+# Why it matters
+The base of this transistor needs about 12 mA from pin D9 to switch the pump. With the grounds apart it gets 0 mA, and
+the pump never runs, or runs by chance when the USB cable touches something else. Joining minus to minus is safe even
+when one source is 6 V and the other 5 V; joining the plus sides is not.
+
+# A list that has it
+title "Greenhouse: the mister pump"
+board half
+supply PACK 6V on L+ L-
+part U1 controller-5v
+part PUMP motor 6V 100mA stall 300mA
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 330 in e11 e16
+part D1 1N4001 in d12 L+12 band L+12
+wire U1.D9 to a16
+wire L-10 to a10
+wire PUMP.1 to b12
+wire PUMP.2 to L+20
+
+# The same list mended
+title "Greenhouse: the mister pump"
+board half
+supply PACK 6V on L+ L-
+part U1 controller-5v
+part PUMP motor 6V 100mA stall 300mA
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 330 in e11 e16
+part D1 1N4001 in d12 L+12 band L+12
+wire U1.D9 to a16
+wire L-10 to a10
+wire PUMP.1 to b12
+wire PUMP.2 to L+20
+wire U1.GND to L-3
+
+# How to check with a meter
+Power off, meter on the beeper or ohms: one tip on GND of the controller, the other on L-. It must beep, under 1 Ω. With
+power on and D9 high, the volts from L- to D9 must be about 5 V; a wandering reading means that they are still apart.
+
+# Source
+Common practice, no source; it follows from Kirchhoff's current law, that all current into a node leaves it again.
 """
 
 RULE = Rule("grounds-not-joined", "grounding", EXPLANATION, find)

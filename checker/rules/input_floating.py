@@ -139,6 +139,49 @@ def _onward(case: Case, key: str, pin: str, point: Point) -> Iterator[int]:
                 yield case.net(key, other)
 
 EXPLANATION = """
+# What it means
+An input is read while nothing holds its voltage: a button that is open, a wire that ends nowhere, a gate that no one
+drives. An input takes almost no current (under 1 µA), so a hand nearby or the mains in the wall can move it by volts.
+
+# Why it matters
+The program sees presses that nobody made, or misses those that were made. A chip's open input can draw several mA and
+make its outputs swing, and an open gate can leave a MOSFET half on and hot. A pull-up of 10 kΩ to plus costs 0.5 mA
+only while the button is pressed; a controller has one inside, of 20 to 50 kΩ, that the program switches on.
+
+# A list that has it
+title "Stage prop: the doorbell"
+board half
+part U1 controller-5v
+part BELL button across 20-22
+part LAMP led green in c10 c11 long c10
+part R1 330 in e11 L-11
+wire U1.GND to L-1
+wire U1.D2 to a20
+wire L-22 to a22
+wire U1.D9 to a10
+pin U1.D2 input
+
+# The same list mended
+title "Stage prop: the doorbell"
+board half
+part U1 controller-5v
+part BELL button across 20-22
+part LAMP led green in c10 c11 long c10
+part R1 330 in e11 L-11
+wire U1.GND to L-1
+wire U1.D2 to a20
+wire L-22 to a22
+wire U1.D9 to a10
+pin U1.D2 pullup
+
+# How to check with a meter
+Power on, button not pressed, measure the volts from GND to D2. 5 V (pull-up) or 0 V (pull-down) is right. A reading
+that drifts or changes when you touch the wire is an open input. Note that the meter itself, 10 MΩ, pulls a little
+toward 0 V.
+
+# Source
+Implications of Slow or Floating CMOS Inputs, application report SCBA004, Texas Instruments, sections 1 and 5. The
+pull-up inside, 20 to 50 kΩ: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August 2014, DC characteristics.
 """
 
 RULE = Rule("input-floating", "function", EXPLANATION, find)

@@ -39,6 +39,51 @@ def _path(graph: nx.MultiGraph[int], one: set[int], other: set[int]) -> list[str
     return None
 
 EXPLANATION = """
+# What it means
+The list says `keep A apart from B`, but a wire or a part leads from one side to the other. An optocoupler passes its
+signal as light, and only works as a barrier if nothing else joins the two sides: not plus, not minus, not a resistor.
+
+# Why it matters
+The barrier is there for a reason: 12 V with spikes of 50 V on a model railway's track, against a controller that stands
+5.5 V. A joined ground lets those spikes in, up to several amps for an instant. The optocoupler's LED needs only its own
+loop, about 11 mA here, so no wire between the sides is needed.
+
+# A list that has it
+title "Model signal: the track side told to the controller"
+board half
+supply TRACK 12V
+part U1 controller-5v
+part OC PC817 across 10-11 notch row 10
+part R1 1k in b5 b10
+wire TRACK.+ to a5
+wire TRACK.- to a11
+wire U1.D4 to j10
+wire U1.GND to j11
+pin U1.D4 pullup
+keep TRACK apart from U1
+wire b11 to i11
+
+# The same list mended
+title "Model signal: the track side told to the controller"
+board half
+supply TRACK 12V
+part U1 controller-5v
+part OC PC817 across 10-11 notch row 10
+part R1 1k in b5 b10
+wire TRACK.+ to a5
+wire TRACK.- to a11
+wire U1.D4 to j10
+wire U1.GND to j11
+pin U1.D4 pullup
+keep TRACK apart from U1
+
+# How to check with a meter
+Power off and all supplies unplugged, meter on the highest ohms range: from the minus of the track supply to GND of the
+controller it must read OL (no connection), and from plus to GND too. Any number of ohms shows a bridge.
+
+# Source
+Input and output of the PC817 are isolated for 5 kV (rms): PC817X Series High Density Mounting Type Photocoupler, Sharp.
+What isolation is for and how far apart the sides must be: IEC 62368-1 (from memory).
 """
 
 RULE = Rule("isolation-bridged", "grounding", EXPLANATION, find)

@@ -72,6 +72,54 @@ def _driven_by_output(case: Case, key: str, pin: str, point: Point) -> bool:
     return False
 
 EXPLANATION = """
+# What it means
+An output drives an input to a voltage that is neither surely low nor surely high. Each family has its limits: a 74HC
+chip on 5 V takes up to 1.5 V for low and 3.5 V and more for high, a 74HCT chip 0.8 V and 2.0 V. A 3.3 V board gives 3.3
+V.
+
+# Why it matters
+Between the limits the chip may read either, change with warmth, or hum between both, and draw some mA extra for it.
+That 3.3 V works on 74HC today is luck: it misses 3.5 V by 0.2 V. An HCT chip, made for 2.0 V, reads it safely.
+
+# A list that has it
+title "Model signal: a 3.3 V board and a 5 V lamp driver"
+board half
+part U1 controller-3v3
+part U2 74HC04 across 10-16 notch row 10
+part R1 330 in a11 a20
+part LAMP led red in c20 c21 long c20
+part C1 100nF in L+10 L-10
+wire U1.5V to L+1
+wire U1.GND to L-1
+wire L+11 to j10
+wire L-16 to a16
+wire L-21 to a21
+wire U1.D9 to a10
+pin U1.D9 output
+
+# The same list mended
+title "Model signal: a 3.3 V board and a 5 V lamp driver"
+board half
+part U1 controller-3v3
+part U2 74HCT04 across 10-16 notch row 10
+part R1 330 in a11 a20
+part LAMP led red in c20 c21 long c20
+part C1 100nF in L+10 L-10
+wire U1.5V to L+1
+wire U1.GND to L-1
+wire L+11 to j10
+wire L-16 to a16
+wire L-21 to a21
+wire U1.D9 to a10
+pin U1.D9 output
+
+# How to check with a meter
+Power on, with the pin high, measure the volts from GND to the input (leg 1 of the chip, strip 10). Read 3.3 V and
+compare with the least high level in the chip's data sheet. Do the same with the pin low: near 0 V is right.
+
+# Source
+3.5 V against 2.0 V, and HCT as the way from 3.3 V to 5 V: FAQ on level shifting from 5 V to 3.3 V and vice versa, CMOS
+Logic ICs, Toshiba. The same numbers: 74HC04; 74HCT04 Hex inverter, Nexperia, section 9 (from memory).
 """
 
 RULE = Rule("level-mismatch", "voltage", EXPLANATION, find)

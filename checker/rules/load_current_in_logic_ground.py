@@ -56,6 +56,53 @@ def _worst_passage(case: Case, key: str) -> tuple[float, float, int] | None:
     return best
 
 EXPLANATION = """
+# What it means
+The current of a motor, lamp or relay passes through the GND pin of the controller on its way back to the supply. The
+pin, its jumper and its contacts are some 30 mΩ, so every 100 mA lift the controller's zero by about 3 mV; bad contacts
+can be ten times that.
+
+# Why it matters
+At 100 mA it is harmless, so it is only a note. At 2 A it is 60 mV and more: analogue readings are wrong by a dozen
+steps of 5 mV, and when a contact is loose the whole motor current looks for another way, through the USB cable. A wire
+straight from the load to the minus of the supply, and a second one from there to GND, avoids it. From half the margin
+of a low level (about 0.75 V) it counts as a fault.
+
+# A list that has it
+title "Tide tank: the moon light"
+board half
+supply PACK 6V
+part U1 controller-5v
+part MOON lamp-module 6V 100mA
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 330 in e11 e16
+wire U1.D9 to a16
+wire PACK.+ to MOON.+
+wire MOON.- to a12
+wire U1.GND to b10
+wire PACK.- to U1.GND
+
+# The same list mended
+title "Tide tank: the moon light"
+board half
+supply PACK 6V
+part U1 controller-5v
+part MOON lamp-module 6V 100mA
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 330 in e11 e16
+wire U1.D9 to a16
+wire PACK.+ to MOON.+
+wire MOON.- to a12
+wire U1.GND to b10
+wire PACK.- to a10
+
+# How to check with a meter
+With the light on, set the meter to the 200 mV range and measure from the minus of the battery to GND of the controller.
+Under 5 mV is fine. 50 mV or more means that load current runs there.
+
+# Source
+Shared return paths and star points: Henry W. Ott, Electromagnetic Compatibility Engineering, Wiley, 2009, chapter 3
+(from memory). The low level of 0.3 times the supply: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August
+2014, DC characteristics.
 """
 
 RULE = Rule("load-current-in-logic-ground", "grounding", EXPLANATION, find)

@@ -42,6 +42,39 @@ def _hangs_on(case: Case, key: str, pin: str) -> str:
 
 
 EXPLANATION = """
+# What it means
+A load or light gets no current, or next to none, in any state that the program or a hand can bring about. Both its ends
+may be at the same voltage, a switch in its way may never close, or its voltage is too low (a white LED wants 3 V).
+
+# Why it matters
+Nothing is harmed. But a lamp with 5 V at both ends has 0 V across it and carries 0 mA, whatever the program does. Most
+often a wire is in the + rail instead of the - rail, one hole away.
+
+# A list that has it
+title "Lighthouse model: the door lamp"
+board half
+supply PACK 5V on L+ L-
+part DOOR led yellow in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire L+11 to a11
+
+# The same list mended
+title "Lighthouse model: the door lamp"
+board half
+supply PACK 5V on L+ L-
+part DOOR led yellow in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire L-11 to a11
+
+# How to check with a meter
+Power on, measure the volts across the part itself, one tip at each leg. 0 V means that both legs are on the same side:
+then measure each leg against L-, and the one that should be 0 V but reads 5 V is the wrong one. Nearly the full 5 V
+across it means that the part itself is open or reversed.
+
+# Source
+Common practice, no source; it follows from Ohm's law: no voltage across a part, no current through it.
 """
 
 RULE = Rule("never-conducts", "function", EXPLANATION, find)

@@ -103,6 +103,54 @@ def _arc(case: Case, key: str, coil: int, one: str, other: str, mask: Mask) -> F
                  evidence=(case.evidence("energy", part.name, "J", energy, point),))
 
 EXPLANATION = """
+# What it means
+A coil (relay, motor, solenoid) keeps its current going when the transistor that drives it switches off. Without another
+path its voltage rises until something breaks down. A diode across the coil, band toward plus, gives the current a path
+and holds the voltage to 0.7 V above the supply.
+
+# Why it matters
+The 70 mA of a small relay's coil drive a PN2222A past its 40 V, every time it switches off. The energy is small, about
+0.2 mJ, so it may live for hours or weeks and then fail shorted, with the relay on for good. The spike also makes a
+controller nearby start over. A 1N4001 takes 1 A and costs a few cents.
+
+# A list that has it
+title "Greenhouse: the vent relay"
+board half
+supply PACK 5V on L+ L-
+part U1 controller-5v
+part K1 relay-5v
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 470 in e11 e16
+wire U1.D9 to a16
+wire U1.GND to L-3
+wire L-10 to a10
+wire K1.A1 to L+18
+wire K1.A2 to a12
+
+# The same list mended
+title "Greenhouse: the vent relay"
+board half
+supply PACK 5V on L+ L-
+part U1 controller-5v
+part K1 relay-5v
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 470 in e11 e16
+part D1 1N4001 in d12 L+12 band L+12
+wire U1.D9 to a16
+wire U1.GND to L-3
+wire L-10 to a10
+wire K1.A1 to L+18
+wire K1.A2 to a12
+
+# How to check with a meter
+Power off, meter on the diode test: red tip on the transistor's side of the coil, black tip on the plus side. With the
+diode in place it reads 0.5 to 0.7 V or the lower voltage of the coil itself; lift one coil lead to read the diode
+alone. Tips the other way round must read nothing (OL), else the diode is the wrong way.
+
+# Source
+Coil suppression with a diode: application note 13C3264, The application of relay coil suppression with DC relays, TE
+Connectivity (from memory). The 40 V: PN2222A/MMBT2222A/PZT2222A data sheet, Fairchild Semiconductor, Rev. 1.0.0,
+February 2009.
 """
 
 RULE = Rule("no-clamp", "inductive", EXPLANATION, find)

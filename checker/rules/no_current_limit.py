@@ -62,6 +62,43 @@ def _about_base(case: Case, found: Found, rating: Rating, key: str) -> Found:
                  weight=found.weight)
 
 EXPLANATION = """
+# What it means
+An LED, a diode or a transistor's base sits straight on a source. Once its voltage is reached (about 2 V for a red LED,
+3 V for a white one, 0.7 V for a base) it takes whatever the source can give. Only a resistor, or something else in the
+way that takes up the rest of the voltage, sets the current.
+
+# Why it matters
+A red LED stands 30 mA. Straight on 5 V it draws most of an ampere for a moment and is dead, often without a sound. A
+base straight on a pin of a controller overloads the pin as well: the pin stands 40 mA, and a base takes more. A
+resistor costs nothing in light: 5 V less 2 V over 220 Ω is 14 mA, which is bright.
+
+# A list that has it
+title "Lighthouse model: the lamp"
+board half
+supply PACK 5V on L+ L-
+part LAMP led red in c10 c11 long c10
+wire L+5 to a5
+wire b5 to b10
+wire L-11 to a11
+
+# The same list mended
+title "Lighthouse model: the lamp"
+board half
+supply PACK 5V on L+ L-
+part LAMP led red in c10 c11 long c10
+wire L+5 to a5
+part R1 220 in b5 b10
+wire L-11 to a11
+
+# How to check with a meter
+With the power off, set the meter to ohms and measure from L+ to the long leg of the LED at c10. With the resistor in
+place it reads 220 Ω, without it under 1 Ω. With power on, set it to volts across the resistor and divide by its ohms: 3
+V over 220 Ω is 14 mA.
+
+# Source
+The limits of 30 mA and about 2 V for a red 5 mm LED: WP7113ID data sheet, Kingbright, table of absolute maximum ratings
+(from memory). The limit of the pin: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August 2014, absolute
+maximum ratings.
 """
 
 RULE = Rule("no-current-limit", "current", EXPLANATION, find)

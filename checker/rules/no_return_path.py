@@ -24,6 +24,41 @@ def find(case: Case) -> Iterator[Found]:
                     points=tuple(case.where(key, pin) for pin in pins), needs_whole_list=True)
 
 EXPLANATION = """
+# What it means
+A load or an LED is wired at both ends, but from one of them no path leads back to the source. Current flows only in a
+closed loop: from plus, through the part, to minus of the same source. One open end anywhere means 0 mA everywhere in
+that loop.
+
+# Why it matters
+Nothing breaks, and nothing works. The usual cause is a second pair of rails: L- and R- are two separate strips of metal
+until a wire joins them. The lantern here should carry 14 mA and carries none.
+
+# A list that has it
+title "Stage prop: the lantern"
+board half
+supply PACK 5V on L+ L-
+part FLAME led yellow in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire a11 to R-11
+
+# The same list mended
+title "Stage prop: the lantern"
+board half
+supply PACK 5V on L+ L-
+part FLAME led yellow in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire a11 to R-11
+wire L-30 to R-30
+
+# How to check with a meter
+Power on, black tip on the minus of the battery itself, red tip on a11. 0 V is right; if you read nearly 5 V there, the
+way back is open behind that point. Power off, the beeper between L- and R- tells at once whether they are joined.
+
+# Source
+Common practice, no source; it follows from Kirchhoff's current law. That the rails of a breadboard are separate strips:
+the drawing in any maker's leaflet (from memory).
 """
 
 RULE = Rule("no-return-path", "grounding", EXPLANATION, find)

@@ -47,6 +47,38 @@ def unfed(case: Case) -> list[str]:
 
 
 EXPLANATION = """
+# What it means
+The list names no source that feeds its parts: there is no supply line and no controller, or the source is not joined to
+anything. With no volts on the rails there are no amps anywhere, and nothing can be checked.
+
+# Why it matters
+Nothing is harmed, but nothing lights or turns either. Often the line was only forgotten in the list: then the answer
+here says nothing about your board yet. Add the supply with its voltage, since 5 V or 9 V on the same parts can mean 9
+mA or 27 mA.
+
+# A list that has it
+title "Lighthouse model: the lamp"
+board half
+part LAMP led white in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire L-11 to a11
+
+# The same list mended
+title "Lighthouse model: the lamp"
+board half
+supply PACK 5V on L+ L-
+part LAMP led white in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire L-11 to a11
+
+# How to check with a meter
+Set the meter to volts and measure from L+ to L- with the battery joined: 5 V should stand there. 0 V means that the
+battery lead, its switch or the rail is open; move the tips along the wires toward the battery until the volts appear.
+
+# Source
+Common practice, no source: current needs a source and a closed path (Kirchhoff's laws).
 """
 
 RULE = Rule("nothing-powered", "function", EXPLANATION, find)

@@ -37,6 +37,52 @@ def _usual(case: Case, rating: Rating) -> float | None:
     return None
 
 EXPLANATION = """
+# What it means
+A pin of a controller or chip gives or takes more current than it can. A pin of a 5 V controller is meant for 20 mA and
+breaks above 40 mA; all its pins together may carry 200 mA. A 3.3 V controller stands about 12 mA a pin. A pin is for
+signals and single LEDs, not for motors, relays or groups of lamps.
+
+# Why it matters
+An overloaded pin gets hot in a spot smaller than a grain of sand. It may die alone, so that the rest of the board still
+works and the fault looks like a mistake in the program. Here three lamps of 13 to 15 mA on one pin make about 40 mA,
+and more with a USB port at 5.25 V. One pin each, or a transistor for the group, solves it.
+
+# A list that has it
+title "Model signal: three lamps"
+board half
+part U1 controller-5v
+part RED led red in c10 c11 long c10
+part AMBER led yellow in c15 c16 long c15
+part GREEN led green in c20 c21 long c20
+part R1 150 in e11 L-11
+part R2 150 in e16 L-16
+part R3 150 in e21 L-21
+wire U1.D9 to a10 to a15 to a20
+wire U1.GND to L-1
+
+# The same list mended
+title "Model signal: three lamps"
+board half
+part U1 controller-5v
+part RED led red in c10 c11 long c10
+part AMBER led yellow in c15 c16 long c15
+part GREEN led green in c20 c21 long c20
+part R1 150 in e11 L-11
+part R2 150 in e16 L-16
+part R3 150 in e21 L-21
+wire U1.D9 to a10
+wire U1.D10 to a15
+wire U1.D11 to a20
+wire U1.GND to L-1
+
+# How to check with a meter
+With power on and the pin high, measure the volts across each resistor and divide by its ohms, then add up all that hang
+on one pin: 2.1 V over 150 Ω is 14 mA, three times that is 42 mA. With the power off, count how many parts share the
+pin's wire.
+
+# Source
+40 mA a pin and 200 mA for the supply pins as absolute maximum, 20 mA as test condition:
+ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August 2014, absolute maximum ratings and DC characteristics.
 """
 
 RULE = Rule("pin-overload", "current", EXPLANATION, find)

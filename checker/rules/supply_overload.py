@@ -48,6 +48,51 @@ def _most(part: BenchPart) -> tuple[float | None, str]:
     return None, ""
 
 EXPLANATION = """
+# What it means
+A source has to give more current than it is made for. The 5V pin of a controller on USB gives about 400 mA, its 3V3 pin
+50 mA, a 9 V block about 300 mA for any length of time, a USB port 500 mA. The sum of all that hangs on it counts,
+motors at the moment of starting too.
+
+# Why it matters
+The voltage falls, the controller starts over again and again, and the small regulator or fuse on its board overheats.
+Two lights of 300 mA make 600 mA, half as much again as the 5V pin gives. A supply of their own for the loads, with its
+minus joined to GND, lets the controller only steer them.
+
+# A list that has it
+title "Stage prop: the treasure chest lights up"
+board half
+part U1 controller-5v
+part GLOW lamp-module 5V 300mA
+part COINS lamp-module 5V 300mA
+wire U1.5V to L+1
+wire U1.GND to L-1
+wire GLOW.+ to L+10
+wire GLOW.- to L-10
+wire COINS.+ to L+20
+wire COINS.- to L-20
+
+# The same list mended
+title "Stage prop: the treasure chest lights up"
+board half
+part U1 controller-5v
+part GLOW lamp-module 5V 300mA
+part COINS lamp-module 5V 300mA
+supply PLUG 5V limit 1A on L+ L-
+wire U1.GND to L-1
+wire GLOW.+ to L+10
+wire GLOW.- to L-10
+wire COINS.+ to L+20
+wire COINS.- to L-20
+
+# How to check with a meter
+Measure the current of each load alone, with the meter at 10 A in series with its plus lead, and add up. While all runs,
+measure the volts from 5V to GND: under 4.75 V the source is too weak. Put the red plug of the meter back into the volt
+socket afterwards.
+
+# Source
+500 mA from a computer's port, 4.75 V to 5.25 V: Universal Serial Bus Specification, Revision 2.0, sections 7.2.1 and
+7.3.2, April 2000 (from memory). The 400 mA that remain for the 5V pin, and the 300 mA of a 9 V block: common practice,
+no source.
 """
 
 RULE = Rule("supply-overload", "current", EXPLANATION, find)

@@ -31,6 +31,46 @@ def _supply_pins(part: BenchPart) -> tuple[str, ...]:
     return ()
 
 EXPLANATION = """
+# What it means
+A chip, module or regulator is in use, but its supply leg or its ground leg is joined to nothing. A chip needs both:
+plus at one, minus at the other. A strip on the board with only that one leg in it is an open end.
+
+# Why it matters
+Without supply a TMP36 gives 0 V or some stray value instead of 0.75 V at 25 °C, and the program shows nonsense such as
+-50 degrees. Other chips draw a little current through a signal leg and half work, which is harder to find. The supply
+current is tiny (0.05 mA here), but without it nothing works. A regulator without ground passes nearly its whole input
+on to its output.
+
+# A list that has it
+title "Greenhouse: the thermometer"
+board half
+part U1 controller-5v
+part TEMP TMP36 in c10 c11 c12 flat faces a
+wire U1.GND to L-1
+wire U1.5V to L+1
+wire L-12 to a12
+wire U1.A0 to a11
+pin U1.A0 analog
+
+# The same list mended
+title "Greenhouse: the thermometer"
+board half
+part U1 controller-5v
+part TEMP TMP36 in c10 c11 c12 flat faces a
+wire U1.GND to L-1
+wire U1.5V to L+1
+wire L-12 to a12
+wire U1.A0 to a11
+pin U1.A0 analog
+wire L+10 to a10
+
+# How to check with a meter
+Power on, black tip on the ground leg of the chip, red tip on its supply leg, touching the legs themselves and not the
+rail: 5 V must stand there. 0 V means that a wire is missing or in the wrong row.
+
+# Source
+Supply of 2.7 V to 5.5 V, under 50 µA, 750 mV at 25 °C: TMP35/TMP36/TMP37 Low Voltage Temperature Sensors data sheet,
+Analog Devices (from memory).
 """
 
 RULE = Rule("supply-pin-open", "function", EXPLANATION, find)

@@ -50,6 +50,42 @@ def _starved(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
                                             float(entry.supply_min), True),), needs_whole_list=True)
 
 EXPLANATION = """
+# What it means
+Every supply has some resistance inside. The current of the load drops part of the voltage there: 400 mA through 5 Ω
+lose 2 V. This rule speaks when less than four fifths of the stated voltage is left, or less than a chip needs to work.
+
+# Why it matters
+A motor on a sagging battery crawls, a relay chatters, and a controller on the same battery starts over. Inside
+resistance is about 0.15 Ω for a fresh AA cell and 1.7 Ω for a fresh 9 V block, and several times that for old ones. At
+1 A a 9 V block has lost 1.7 V already. Fresh cells, bigger cells or a wall adapter help.
+
+# A list that has it
+title "Lighthouse model: the turning motor"
+board half
+supply PACK 6V 5ohm on L+ L-                # four old AA cells
+part TURN motor 6V 400mA stall 800mA
+part S1 switch
+wire L+10 to S1.1
+wire S1.2 to TURN.1
+wire TURN.2 to L-10
+
+# The same list mended
+title "Lighthouse model: the turning motor"
+board half
+supply PACK 6V 0.6ohm on L+ L-              # four fresh AA cells
+part TURN motor 6V 400mA stall 800mA
+part S1 switch
+wire L+10 to S1.1
+wire S1.2 to TURN.1
+wire TURN.2 to L-10
+
+# How to check with a meter
+Measure the volts of the pack with nothing on it, then with the motor running. 6.0 V falling to 4.5 V at 0.3 A means 1.5
+V over 0.3 A, so 5 Ω inside. A good pack of four AA cells keeps above 5.5 V here.
+
+# Source
+Inside resistance of a 9 V block, about 1.7 Ω: MN1604 alkaline 9 V battery data sheet, Duracell. Of an AA cell, 0.15 to
+0.3 Ω: Battery Internal Resistance, technical bulletin, Energizer, 2005 (from memory).
 """
 
 RULE = Rule("supply-sags", "current", EXPLANATION, find)

@@ -20,6 +20,42 @@ def find(case: Case) -> Iterator[Found]:
                 yield found
 
 EXPLANATION = """
+# What it means
+More current flows through a part than it stands, although something limits it: the resistor is too small, or the
+transistor or switch too weak for its load. Each part has a limit: 30 mA for a common LED, 200 mA for a 2N3904, 600 mA
+for a PN2222A, 50 mA for a small push button.
+
+# Why it matters
+Twice the rated current makes an LED dim for good within hours, three times kills it. In this list 47 Ω lets 62 mA
+through a 30 mA lamp, since 5 V less 2 V over 47 Ω is about 62 mA. Resistors that are ten times too small come from one
+misread band: yellow, violet, black is 47 Ω and yellow, violet, brown is 470 Ω.
+
+# A list that has it
+title "Model signal: the red lamp"
+board half
+supply PACK 5V on L+ L-
+part RED led red in c10 c11 long c10
+part R1 47 in b5 b10
+wire L+5 to a5
+wire L-11 to a11
+
+# The same list mended
+title "Model signal: the red lamp"
+board half
+supply PACK 5V on L+ L-
+part RED led red in c10 c11 long c10
+part R1 220 in b5 b10
+wire L+5 to a5
+wire L-11 to a11
+
+# How to check with a meter
+Take the resistor out of the board and measure it in ohms; do not trust the colours. With power on, measure the volts
+across it and divide by its ohms: that is the current, and no wire needs to be opened. Over 30 mA is too much for this
+LED.
+
+# Source
+Current limits: WP7113ID data sheet, Kingbright, absolute maximum ratings (from memory). Ohm's law gives the rest.
+Colours of the bands: IEC 60062, marking codes for resistors and capacitors.
 """
 
 RULE = Rule("too-much-current", "current", EXPLANATION, find)

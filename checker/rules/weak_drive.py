@@ -74,6 +74,54 @@ def _switch_in_series(case: Case, key: str, at: int, amps: float) -> tuple[str, 
     return None
 
 EXPLANATION = """
+# What it means
+A load gets current, but too little to do its work, because the transistor in its way is only half on (or an LED is too
+dim to see, under 0.4 mA). To switch a load fully, a bipolar transistor wants about a tenth to a twentieth of the load's
+current at its base.
+
+# Why it matters
+Here the base gets 4.3 V over 47 kΩ, which is 0.09 mA, and with a gain of some 200 the motor gets 20 mA of its 100 mA.
+It hums and does not turn, while the transistor keeps nearly 5 V to itself and gets warm. With 330 Ω the base gets 12 mA
+and the transistor keeps only 0.1 V.
+
+# A list that has it
+title "Bird feeder: the seed stirrer"
+board half
+supply PACK 6V on L+ L-
+part U1 controller-5v
+part STIR motor 6V 100mA stall 300mA
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 47k in e11 e16
+part D1 1N4001 in d12 L+12 band L+12
+wire U1.D9 to a16
+wire U1.GND to L-3
+wire L-10 to a10
+wire STIR.1 to b12
+wire STIR.2 to L+20
+
+# The same list mended
+title "Bird feeder: the seed stirrer"
+board half
+supply PACK 6V on L+ L-
+part U1 controller-5v
+part STIR motor 6V 100mA stall 300mA
+part Q1 PN2222A in c10 c11 c12 flat faces a
+part R1 330 in e11 e16
+part D1 1N4001 in d12 L+12 band L+12
+wire U1.D9 to a16
+wire U1.GND to L-3
+wire L-10 to a10
+wire STIR.1 to b12
+wire STIR.2 to L+20
+
+# How to check with a meter
+Power on, load switched on: measure the volts from collector to emitter, strips 12 and 10 here. Under 0.3 V the
+transistor is fully on. Several volts mean that it is not: then measure the volts across the base resistor and divide by
+its ohms for the base current.
+
+# Source
+Saturation is given at a base current of a tenth: 0.3 V at most at 150 mA with 15 mA into the base, P2N2222A Amplifier
+Transistors data sheet, ON Semiconductor, Rev. 7, January 2013 (figures from memory).
 """
 
 RULE = Rule("weak-drive", "function", EXPLANATION, find)

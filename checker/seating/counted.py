@@ -12,7 +12,7 @@ from checker.seating import orientation
 from checker.seating.boards import name_of, position
 from checker.seating.marks import Options, claimed_legs, mishap, not_on_package, pins_at, same_place
 from checker.seating.model import Seat, Spot
-from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, Rail
+from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, PlacedIn, Rail
 
 # Parts whose middle leg is known and whose outer legs are alike, so that no mark is needed.
 _MIDDLE_KNOWN = (("1", "W", "3"), ("1", "COM", "3"))
@@ -169,5 +169,7 @@ def seats_of_button(part: BenchPart, spots: tuple[Spot, ...]) -> tuple[list[Seat
     first, last = sorted(rows)
     left, right = sorted(columns)
     by_place = {(hole.column, hole.row): hole for hole in holes}
-    order = orientation.button_holes(first, last, left, right, False, None, part.span)
+    place = part.statement.place if isinstance(part.statement, Part) else None
+    turned = isinstance(place, PlacedIn) and place.turned
+    order = orientation.button_holes(first, last, left, right, turned, None, part.span)
     return [Seat(dict(zip(part.pins, (by_place[hole.column, hole.row] for hole in order))))], []

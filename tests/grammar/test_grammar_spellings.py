@@ -168,18 +168,27 @@ SPELLINGS = {
         "part Q1 2N3904 in c10 c11 c12 flat side faces column a",
         "part Q1 2N3904 in c10 c11 c12 flat toward a",
         "part Q1 2N3904 in c10 c11 c12 flat a",
-        "part Q1 2N3904 in c10 c11 c12 flat faces left",
-        "part Q1 2N3904 in c10 c11 c12 flat facing left",
-        "part Q1 2N3904 in c10, c11 and c12, flat faces the left side",
-        "Q1 2N3904 in c10 c11 c12 flat side faces the left rail",
         "Q1 2N3904, flat faces A, in c10 c11 c12",
         "part Q1 2N3904 in c10 c11 c12 flat: a",
     ],
     "part Q1 2N3904 in c10 c11 c12 front faces j": [
-        "part Q1 2N3904 in c10 c11 c12 faces right",
         "part Q1 2N3904 in c10 c11 c12 facing j",
-        "part Q1 2N3904 in c10 c11 c12 label faces right",
         "part Q1 2N3904 in c10 c11 c12 marked side faces j",
+    ],
+    "part Q1 2N3904 in a10 a11 a12 flat faces left": [
+        "part Q1 2N3904 in a10 a11 a12 flat facing left",
+        "part Q1 2N3904 in a10, a11 and a12, flat faces the left side",
+        "part Q1 2N3904 in a10 a11 a12 flat faces L+",
+        "part Q1 2N3904 in a10 a11 a12 flat faces L-12",
+        "part Q1 2N3904 in a10 a11 a12 flat faces the left plus rail",
+        "Q1 2N3904 in a10 a11 a12 flat side faces the left rail",
+        "Q1 2N3904 in a10 a11 a12, flat side towards the left-hand side",
+    ],
+    "part Q1 2N3904 in c10 c11 c12 front faces right": [
+        "part Q1 2N3904 in c10 c11 c12 faces right",
+        "part Q1 2N3904 in c10 c11 c12 label faces right",
+        "part Q1 2N3904 in c10 c11 c12 faces R+",
+        "part Q1 2N3904 in c10 c11 c12 facing the right rail",
     ],
     "part Q1 2N3904 in c10 c11 c12 flat faces top": [
         "part Q1 2N3904 in c10 c11 c12 flat faces up",
@@ -214,6 +223,11 @@ SPELLINGS = {
     "part S1 button across 20-22 turned": [
         "part S1 button turned across 20-22",
         "part S1 button across rows 20 and 22 rotated",
+    ],
+    "part S1 button in e20 f20 e22 f22 turned": [
+        "part S1 button turned in e20 f20 e22 f22",
+        "S1 button, in e20, f20, e22 and f22, rotated",
+        "S1 button e20 f20 e22 f22 turned",
     ],
     "part R1 bands red violet brown in b5 b9": [
         "part R1 bands red-violet-brown in b5 b9",

@@ -53,6 +53,14 @@ ONE_LINERS = [
         "right_column=f, turned=True))",
     ),
     (
+        "part S1 button in e20 f20 e22 f22 turned",
+        "Part(name='S1', words=['button'], place=PlacedIn(points=[e20 f20 e22 f22], turned=True))",
+    ),
+    (
+        "part V2 7805 in j5 j6 j7 tab faces right",
+        "Part(name='V2', words=['7805'], place=PlacedIn(points=[j5 j6 j7]), marks=[MarkFaces(mark=tab, towards=right)])",
+    ),
+    (
         "part V1 7805 in c5 c6 c7 tab faces j as IN GND OUT",
         "Part(name='V1', words=['7805'], place=PlacedIn(points=[c5 c6 c7]), marks=[MarkFaces(mark=tab, column=j)], "
         "claim=Claim(pins=['IN' 'GND' 'OUT']))",
