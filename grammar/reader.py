@@ -8,7 +8,6 @@ on the whole list (declared names, rails without a side) is settled last.
 from __future__ import annotations
 
 from functools import lru_cache
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar, cast
 
 from msgspec import Struct
@@ -139,11 +138,10 @@ def _parse(plain: str, line: Line) -> Statement:
 
 @lru_cache(maxsize=1)
 def parser() -> Lark:
-    """The parser made from ``legs.lark``, once a process. A grammar made ahead of time would be loaded here."""
-    from lark import Lark
+    """The parser of ``legs.lark``, once a process: loaded from the table made ahead of time, where that fits."""
+    from grammar import table
 
-    grammar = Path(__file__).with_name("legs.lark").read_text(encoding="utf-8")
-    return Lark(grammar, parser="lalr", lexer="contextual", propagate_positions=True, maybe_placeholders=False)
+    return table.parser()
 
 
 def _problem(error: Unreadable, number: int, text: str) -> Problem:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from parts_library.law import Broken, doubled_in, only_pins
+from parts_library.logic import pins_of
 from parts_library.schema import (
     AnyEntry,
     Bipolar,
@@ -84,7 +85,8 @@ def chips_name_their_pins(entry: AnyEntry, packages: Mapping[str, Package]) -> I
     for index, drive in enumerate(entry.outputs):
         yield from only_pins(f"outputs[{index}].pins", drive.pins, entry)
         yield from only_pins(f"outputs[{index}].supply", (drive.supply,) if drive.supply else (), entry)
-        yield from only_pins(f"outputs[{index}].follows", tuple(name.lstrip("!") for name in drive.follows if name), entry)
+        yield from only_pins(f"outputs[{index}].follows", tuple(pin for function in drive.follows for pin in pins_of(function)), entry)
+        yield from only_pins(f"outputs[{index}].enabled_by", tuple(pin for name in drive.enabled_by for pin in pins_of(name)), entry)
         if drive.follows and len(drive.follows) != len(drive.pins):
             yield Broken(f"outputs[{index}].follows", f"names {len(drive.follows)} inputs for {len(drive.pins)} outputs",
                          str(len(drive.follows)), str(len(drive.pins)))

@@ -56,9 +56,9 @@ OUTSIDE = {
 """What these import of the project besides themselves: the reader and speller of quantities, the nearest spelling, or
 nothing. Every other stage of the checker may import the grammar and the parts library."""
 
-FORMAT_MAY = ("checker.report", "grammar.quantities")
-MAY_WAIT = ("checker.commands", "checker.cli", "checker.report", "grammar.reader")
-"""Where an import may stand inside a function: help waits for no library, the parser is made when a line is read."""
+MAY_WAIT = ("checker", "checker.cli", "grammar.reader")
+"""Where, besides the commands, an import may stand inside a function: help waits for no library, and the parser is made
+when the first line is read."""
 
 MOST_LINES = 500
 LONG, TOO_LONG = 25, 60
@@ -180,10 +180,11 @@ def test_no_modules_import_one_another_in_a_ring() -> None:
 
 def format_imports(module: str, text: str) -> list[str]:
     """What a report format imports besides the Report, its neighbours and the speller of quantities."""
-    return sorted(other for other in imports(module, text) if not other.startswith(FORMAT_MAY))
+    return sorted(other for other in imports(module, text)
+                  if stage_of(other) != "checker.report" and other not in OUTSIDE["checker.report"])
 
 
-@pytest.mark.parametrize("module", [module for module in TEXTS if module.startswith("checker.report")])
+@pytest.mark.parametrize("module", [module for module in TEXTS if stage_of(module) == "checker.report"])
 def test_a_report_format_imports_nothing_but_the_report(module: str) -> None:
     assert [] == format_imports(module, TEXTS[module])
     assert ["checker.rules"] == format_imports(module, TEXTS[module] + "\nfrom checker.rules import RULES\n")
@@ -199,7 +200,8 @@ def late_imports(text: str) -> list[str]:
     return [ast.unparse(node) for node in inner if isinstance(node, ast.Import | ast.ImportFrom)]
 
 
-@pytest.mark.parametrize("module", [module for module in TEXTS if not module.startswith(MAY_WAIT)])
+@pytest.mark.parametrize("module", [module for module in TEXTS
+                                    if module not in MAY_WAIT and stage_of(module) != "checker.commands"])
 def test_imports_stand_at_the_top_of_a_module(module: str) -> None:
     assert [] == late_imports(TEXTS[module])
     assert ["import os"] == late_imports(TEXTS[module] + "\ndef late():\n    import os\n")

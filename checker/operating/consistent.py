@@ -12,6 +12,7 @@ from checker.operating.models import relay_ohms
 from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats
 from checker.operating.variables import Variable
+from parts_library.logic import evaluate
 from parts_library.schema import Chip, Level, Output, Relay
 
 
@@ -64,13 +65,16 @@ def _of_pin(names: tuple[str, ...], output: Output, pin: str, shared: bool = Fal
 
 
 def _is_high(netlist: Netlist, part: str, entry: Chip, source: str, volts: Floats) -> Bools:
-    """Where an input (or with "!" its inverse) is high, at each point."""
+    """Where an input, or a logic function of inputs, is high, at each point."""
     assert entry.supply is not None and entry.ground is not None
-    pin, inverted = source.lstrip("!"), source.startswith("!")
     ground = volts[:, netlist.node(part, entry.ground)]
     supply = volts[:, netlist.node(part, entry.supply)] - ground
-    level = volts[:, netlist.node(part, pin)] - ground
-    high: Bools = (level > threshold(entry, pin, supply)) != inverted
+
+    def level_of(pin: str) -> Bools:
+        above: Bools = volts[:, netlist.node(part, pin)] - ground > threshold(entry, pin, supply)
+        return above
+
+    high: Bools = evaluate(source, level_of)
     return high
 
 

@@ -193,7 +193,8 @@ def _load(netlist: Netlist, key: str, part: BenchPart) -> None:
     entry = part.entry
     assert isinstance(entry, Load)
     running, worst = load_ohms(entry)
-    ohms = where(netlist.points.stalled, worst, running)
+    # a cold filament is warm within milliseconds: it counts for currents, not for heat
+    ohms = where(netlist.points.inrush if entry.type == "lamp" else netlist.points.stalled, worst, running)
     one, other = entry.pins[0], entry.pins[1]
     if entry.one_way:
         netlist.junction(key, one, "inside", 1e-9, THERMAL_VOLTAGE, 0.1, breakdown=60.0)
@@ -285,6 +286,9 @@ def _bipolar(netlist: Netlist, key: str, part: BenchPart) -> None:
     netlist.resistor(key, "C", "collector", model.collector_ohms)
     if "B" in entry.pins:
         netlist.resistor(key, "B", "base", model.base_ohms)
+    if entry.photo:
+        light = where(netlist.points.is_in(part.name, "bright"), PHOTO_AMPS / model.gain[1], 0.0)
+        netlist.add("forced", key, ("collector", "base"), amps=light * polarity)
     if entry.darlington:
         _darlington(netlist, key, polarity, model)
     else:
@@ -305,6 +309,9 @@ def _bipolar(netlist: Netlist, key: str, part: BenchPart) -> None:
         ends = ("E", "C") if polarity > 0 else ("C", "E")
         netlist.junction(key, *ends, SILICON.saturation, SILICON.slope, 0.2)
 
+
+PHOTO_AMPS = 2e-3
+"""Collector current of a phototransistor in bright light: from memory, 0.5 to 8 mA at 1 mW/cm² in datasheets."""
 
 DARLINGTON_LEAK = 10_000.0
 """Base-emitter resistance of the second transistor of a Darlington, ohms (datasheets show 60 Ω to 10 kΩ, or none)."""

@@ -31,7 +31,7 @@ from checker.physics.stack import (
 REFERENCE_SIEMENS = 1.0
 """Ties one node of every island to the reference. An island is closed, so no current flows through it."""
 
-BLOCKING_OHMS = 1e9
+BLOCKING_OHMS = 1e14
 """What is left of a breakdown path the other way round: a leakage."""
 
 Value = float | Floats

@@ -15,7 +15,7 @@ from msgspec import Struct
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.operating.points import State
-from parts_library.schema import Chip, Controller, LedGroup, Potentiometer, Regulator, Relay, SensorResistor, Switch
+from parts_library.schema import Bipolar, Chip, Controller, LedGroup, Potentiometer, Regulator, Relay, SensorResistor, Switch
 
 MOST_TOGETHER = 256
 """States of one group that are all looked at; beyond it every pair of variables is combined with the rest at rest."""
@@ -109,6 +109,8 @@ def variables_of(circuit: Circuit) -> list[Variable]:
             found.append(Variable(part.name, key, ("50%", "0%", "100%")))
         elif isinstance(entry, SensorResistor):
             found.append(Variable(part.name, key, ("medium", entry.low_when, entry.high_when)))
+        elif isinstance(entry, Bipolar) and entry.photo:
+            found.append(Variable(part.name, key, ("dark", "bright")))
         elif isinstance(entry, Chip):
             found.extend(_chip_variables(circuit, key, part, entry))
     return found

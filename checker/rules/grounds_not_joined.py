@@ -60,7 +60,8 @@ def _links(case: Case, islands: dict[int, str]) -> Iterator[tuple[tuple[str, tup
 
 def _nearest(case: Case, islands: dict[int, str], net: int, without: str) -> str | None:
     """The source of the fed piece that is reached from a net without passing a part."""
-    graph: nx.Graph[int] = nx.Graph((one, other) for one, other, data in case.loop_graph.edges(data=True) if data["part"] != without)
+    graph: nx.Graph[int] = nx.Graph(
+        (one, other) for one, other, data in case.loop_graph.edges(data=True) if data["part"] != without)
     if net in islands:
         return islands[net]
     if net not in graph:

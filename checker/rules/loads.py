@@ -24,7 +24,7 @@ def rated_amps(part: BenchPart) -> float:
         rated = entry.voltage or (entry.current or 0.0) * relay_ohms(entry)
         return float(rated) / relay_ohms(entry)
     if isinstance(entry, Load):
-        return float(entry.voltage) / load_ohms(entry)[0] if entry.voltage else 0.0
+        return float(entry.voltage or 5.0) / load_ohms(entry)[0] if entry.voltage or entry.ohms else 0.0
     return 0.0
 
 
@@ -33,4 +33,5 @@ def gets_nothing(case: Case, key: str, part: BenchPart) -> bool:
     pins = ("A1", "A2") if "A1" in part.pins else part.pins
     mask = case.mask("nominal")
     most = max((float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) for pin in pins), default=0.0)
-    return most < max(NOTHING, LEAST_SHARE * rated_amps(part))
+    rated = rated_amps(part)
+    return most < (min(NOTHING, LEAST_SHARE * rated) if 0.0 < rated < 0.001 else max(NOTHING, LEAST_SHARE * rated))

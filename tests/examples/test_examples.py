@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 import pytest
 
@@ -16,6 +17,7 @@ FAULTY = [name for name in names() if name not in GOOD]
 BENCHES = 10
 
 
+@cache
 def _report(name: str) -> Report:
     return check(text_of(name).encode(), file=f"{name}.legs")
 
@@ -67,6 +69,17 @@ def test_a_faulty_list_differs_from_its_bench_in_few_lines() -> None:
         changed = [line for line in text_of(name).splitlines() if _bare(line) not in good]
 
         assert len(changed) <= 4, (name, changed)
+
+
+WIDTH = {"by", "board mini", "board full", "rails split", "rails joined", "across", "notch row", "notch top", "dot", "tab faces",
+         "flat faces", "band","stripe", "long", "cathode", "bands", "code", "measured", "keep", "power", "pwm", "pullup",
+         "analog", "bus", "limit", "to @", "drops", "dissipates", "carries", "when", " and "}
+
+
+def test_the_examples_use_the_whole_width_of_the_language() -> None:
+    text = "\n".join(line.partition("#")[0] for name in GOOD for line in text_of(name).splitlines())
+
+    assert {words for words in WIDTH if words not in text} == set()
 
 
 def _bare(line: str) -> str:

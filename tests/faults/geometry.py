@@ -1,12 +1,13 @@
 """From the tree of a list to nets, worked out anew from DESIGN.md section 2 ("Orientation") for the benchmark's oracle.
 
 Input: the syntax tree of ``grammar.read`` and the library's entries. Output: a ``Wired``: the parts with their entries, and for
-every pin of every part the net that it is on. Nothing here comes from the checker's own seating. What the oracle does not
+every pin of every part the net that it is on (a controller's pins only where they are used). Nothing here comes from the checker's own seating. What the oracle does not
 cover raises ``NotCovered`` with the reason.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
 from msgspec import Struct
@@ -95,9 +96,13 @@ def wired(text: str) -> Wired:
         if isinstance(statement, Power) and statement.ways != ("usb",):
             raise NotCovered("a controller that is not fed by USB")
     numbers: dict[tuple[str, ...], int] = {}
-    nets = {(name, pin): numbers.setdefault(joined.root(("pin", name, pin)), len(numbers))
-            for name, entry in entries.items() for pin in entry.pins}
-    return Wired(entries, nets, _roles(tree, entries), _limits(parts), spots)
+    roles = _roles(tree, entries)
+    roots = {(name, pin): joined.root(("pin", name, pin)) for name, entry in entries.items() for pin in entry.pins}
+    shared = Counter(roots.values())
+    nets = {(name, pin): numbers.setdefault(root, len(numbers)) for (name, pin), root in roots.items()
+            if not isinstance(entries[name], Controller) or shared[root] > 1 or (name, pin) in roles
+            or pin in ("5V", "3V3", "GND")}
+    return Wired(entries, nets, roles, _limits(parts), spots)
 
 
 def _entry(statement: Part | Supply) -> AnyEntry:

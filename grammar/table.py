@@ -1,0 +1,80 @@
+"""The parser of ``legs.lark``, made ahead of time so that a cold start need not build it.
+
+Output: a lark parser, from the table ``legs.table`` where that fits, else built from ``legs.lark``. The table fits when it
+was made from this very grammar by this version of lark; anything else about it that is wrong also leads to building.
+After a change to ``legs.lark`` the table is written anew with::
+
+    python -m grammar.table
+"""
+
+from __future__ import annotations
+
+import json
+import zlib
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from lark import Lark
+
+_FOLDER = Path(__file__).parent
+GRAMMAR = _FOLDER / "legs.lark"
+TABLE = _FOLDER / "legs.table"
+
+
+def parser(table: Path = TABLE) -> Lark:
+    """The parser, from ``table`` where it fits, else built from the grammar: one or the other reads the same language."""
+    grammar = GRAMMAR.read_text(encoding="utf-8")
+    try:
+        return _loaded(json.loads(table.read_text(encoding="utf-8")), grammar)
+    except Exception:  # whatever is wrong with the table, the grammar itself is at hand
+        return build(grammar)
+
+
+def build(grammar: str) -> Lark:
+    """The parser built from the text of the grammar."""
+    from lark import Lark
+
+    return Lark(grammar, parser="lalr", lexer="contextual", propagate_positions=True, maybe_placeholders=False)
+
+
+def text_of(grammar: str) -> str:
+    """The text of the table for a grammar: JSON, one line a state and a terminal."""
+    from lark import __version__
+    from lark.grammar import Rule
+    from lark.lexer import TerminalDef
+
+    data, memo = build(grammar).memo_serialize([TerminalDef, Rule])
+    states = data["parser"]["parser"].pop("states")
+    fields = [f'"lark": {json.dumps(__version__)}', f'"grammar": {fingerprint(grammar)}', f'"data": {json.dumps(data)}']
+    return "{\n" + ",\n".join([*fields, _by_lines("memo", memo), _by_lines("states", states)]) + "\n}\n"
+
+
+def fingerprint(grammar: str) -> int:
+    """A number that changes with the grammar."""
+    return zlib.crc32(grammar.encode())
+
+
+def _by_lines(name: str, rows: dict[int, Any]) -> str:
+    lines = (f'"{number}": {json.dumps(row, ensure_ascii=False)}' for number, row in rows.items())
+    return f'"{name}": {{\n' + ",\n".join(lines) + "\n}"
+
+
+def _loaded(table: dict[str, Any], grammar: str) -> Lark:
+    from lark import Lark, __version__
+
+    if table["lark"] != __version__ or table["grammar"] != fingerprint(grammar):
+        raise ValueError("the table was made from another grammar or by another version")
+    lalr = table["data"]["parser"]["parser"]
+    lalr["tokens"] = _by_number(lalr["tokens"])
+    lalr["states"] = {state: _by_number(actions) for state, actions in _by_number(table["states"]).items()}
+    return Lark.load({"data": table["data"], "memo": _by_number(table["memo"])})
+
+
+def _by_number(rows: dict[str, Any]) -> dict[int, Any]:
+    """The rows under the numbers that JSON wrote as text."""
+    return {int(number): row for number, row in rows.items()}
+
+
+if __name__ == "__main__":
+    TABLE.write_text(text_of(GRAMMAR.read_text(encoding="utf-8")), encoding="utf-8")
