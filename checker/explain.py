@@ -134,7 +134,7 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
            notes: Sequence[Found]) -> _Proof | None:
     """What a candidate clears, or None where it clears nothing or breaks something."""
     before_keys = {f.key: f for f in base.found}
-    after_keys = {f.key for f in after.found}
+    after_keys = {f.key for f in after.found if f.severity != "note"}
     cleared = frozenset(f.key for f in curable if f.key not in after_keys)
     if candidate.cures:
         cleared = frozenset(key for key in cleared if before_keys[key].rule in candidate.cures)
@@ -148,7 +148,7 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
         return None
     if any(before_keys[f.key].rank > f.rank for f in after.found if f.key in before_keys):
         return None
-    return _Proof(candidate, cleared, tuple(f for f in notes if f.key not in after_keys))
+    return _Proof(candidate, cleared, tuple(f for f in notes if f.key not in {one.key for one in after.found}))
 
 
 def _worth_it(candidate: Candidate, after: Survey) -> bool:

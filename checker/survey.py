@@ -33,7 +33,7 @@ from parts_library.schema import Controller, Resistor
 class Survey(Struct, frozen=True):
     """One version of a list: its bench and circuits (one a reading), their operating points, the findings, and the loads
     that work in the list's own reading, by lower-case name, and with ":off" where they can also be
-    switched off; ``connected`` counts for each part but sources the nets that it shares with other parts;
+    switched off; ``connected`` counts for each part but sources the pins that share a net with another part;
     ``flowing`` are the resistors that carry a current, ``tied`` the controller pins on a net that a source holds, ``loose``
     the number of wire ends where nothing else is."""
 
@@ -91,12 +91,12 @@ def _wire_up(text: str | bytes, library: Library) -> _Wired:
 
 
 def _connected(circuit: Circuit) -> dict[str, int]:
-    nets: dict[str, set[int]] = {}
+    pins: dict[str, int] = {}
     for (key, _), net in circuit.pin_net.items():
         part = circuit.part(key)
         if not (part.is_supply or part.is_controller) and any(other != key for other, _ in circuit.pins_on[net]):
-            nets.setdefault(key, set()).add(net)
-    return {key: len(own) for key, own in nets.items()}
+            pins[key] = pins.get(key, 0) + 1
+    return pins
 
 
 def keeps(before: Survey, after: Survey) -> bool:
@@ -128,7 +128,14 @@ def _loose(circuit: Circuit) -> int:
     """Wire ends in a strip or rail with no leg, no supply and no other wire."""
     seats = {conductor for (key, pin), conductor in circuit.conductor_of.items() if not isinstance(conductor, Lead)}
     return sum(conductor not in seats and circuit.conductors.degree(conductor) == 1
-               for jumper in circuit.jumpers for conductor in jumper.conductors if isinstance(conductor, Strip | RailPiece))
+               for jumper in circuit.jumpers for conductor in jumper.conductors
+               if isinstance(conductor, Strip | RailPiece)) + _idle_supplies(circuit)
+
+
+def _idle_supplies(circuit: Circuit) -> int:
+    """Supply leads on a net with nothing else."""
+    return sum(part.is_supply and len(circuit.pins_on[circuit.pin_net[key, pin]]) < 2
+               for key, part in circuit.bench.parts.items() for pin in part.pins if part.is_supply)
 
 
 def _working(operating: Operating) -> list[str]:

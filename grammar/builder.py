@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING
 
 from grammar.expectations import build_expect
 from grammar.part_builder import build_bare_part, build_kind_first, build_part
-from grammar.points import Line, Unreadable, columns, read_point
+from grammar.points import Line, Unreadable, columns, read_place, read_point
 from grammar.quantities import QuantityError, read_quantity
+from grammar.stray_words import is_place
 from grammar.suggestions import correction
 from grammar.syntax_tree import (
     Author,
@@ -34,7 +35,10 @@ if TYPE_CHECKING:
     from lark import Token, Tree
 
 _COLOURS = {"gray": "grey", "purple": "violet"}
+_SIZES = {"170": "mini", "400": "half", "830": "full"}
+"""The holes of a board: 17 rows of ten; 30 rows of ten and four rails of 25; 63 rows of ten and four rails of 50."""
 _PLUS_POLES = ("plus", "positive", "+")
+_LEADS_TO_A_PLACE = ("on", "to", "at", "in", "between", "plus", "minus", "positive", "negative", "+", "-")
 _ROLES = {"analogue": "analog", "inputs": "input", "outputs": "output", "pull-up": "pullup"}
 
 
@@ -82,18 +86,23 @@ def _board(tree: Tree[Token], line: Line) -> Board:
         check_name(names[0])
     said = rails[-1].lower() if rails else ""
     joint = "split" if "split" in said else "joined" if "joined" in said else None
-    size = re.sub(r"[- ]?size", "", sizes[0].lower())
-    return Board(size, statement_span(tree, line), str(names[0]) if names else None, joint)
+    size = re.sub(r"[- ].*|size", "", sizes[0].lower())
+    return Board(_SIZES.get(re.sub(r"[a-z]+$", "", size), size), statement_span(tree, line), str(names[0]) if names else None, joint)
 
 
 def _supply(tree: Tree[Token], line: Line) -> Supply:
-    name = check_name(tokens_of(tree)[1])
-    words: list[Word] = []
+    tokens_before = [child for child in tree.children if isinstance(child, str)]
+    *kind, _, name = tokens_before
+    _check_supply_name(name, line)
+    words: list[Word] = [line.token_word(token) for token in kind]
+    stray: list[Token] = []
     limit: Word | None = None
     terminals: list[Point] = []
     poles: dict[bool, Point] = {}
     for rule, tokens in parts_of(tree):
-        if rule == "supply_value":
+        if rule == "supply_value" and is_place(tokens[0]):
+            stray.append(tokens[0])
+        elif rule == "supply_value":
             _check_supply_word(tokens[0], first=not words)
             words.append(line.token_word(tokens[0]))
         elif rule == "limit":
@@ -104,11 +113,21 @@ def _supply(tree: Tree[Token], line: Line) -> Supply:
             poles[tokens[0].lower() in _PLUS_POLES] = read_point(tokens[1], line)
     if not words:
         raise Unreadable("kind-missing", *columns(name))
+    if stray and (len(stray) != 2 or terminals or poles):
+        raise Unreadable("hole-astray", *columns(stray[0]))
+    terminals += [read_place(token, line) for token in stray]
     if not terminals and len(poles) == 2:
         terminals = [poles[True], poles[False]]
     elif poles:
         raise Unreadable("placed-twice" if terminals else "pole-alone", *columns(name))
     return Supply(line.token_word(name), tuple(words), statement_span(tree, line), limit, tuple(terminals))
+
+
+def _check_supply_name(name: Token, line: Line) -> None:
+    """``9V battery on L+ L-``: what stands where the name is due leads on to the rails."""
+    if name in _LEADS_TO_A_PLACE and re.match(r"\s*[lr]?\s*[+-]|\s*(\w+\s+){0,2}rail", line.text[columns(name)[1] :], re.I):
+        raise Unreadable("name-expected", *columns(name))
+    check_name(name)
 
 
 def _check_supply_word(token: Token, *, first: bool) -> None:
@@ -167,6 +186,7 @@ _BUILDERS: dict[str, Callable[[Tree[Token], Line], Statement]] = {
     "author": _author,
     "board": _board,
     "supply": _supply,
+    "supply_first": _supply,
     "part": build_part,
     "bare_part": build_bare_part,
     "kind_first": build_kind_first,

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from lark import Token, Tree
 
 _VERBS = {
-    "draws": "carries", "takes": "carries", "is at": "at", "is": "at", "=": "at",
+    "draws": "carries", "takes": "carries", "is at": "at", "is": "at", "=": "at", "to be": "at", "to be at": "at",
     "lights": "lit", "light": "lit", "run": "runs", "running": "runs", "turns": "runs", "spins": "runs",
     "stops": "stopped", "still": "stopped",
 }  # fmt: skip
@@ -42,7 +42,7 @@ def build_expect(tree: Tree[Token], line: Line) -> Expect:
 
 
 def _state_verb(said: str) -> str:
-    words = re.sub(r"^(is|stays|to be) ", "", " ".join(said.lower().split()))
+    words = re.sub(r"^(is|stays|to be|to) ", "", " ".join(said.lower().split()))
     word = words.removesuffix(" up")
     return _VERBS.get(word, word)
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 _MARKS = {
     "longer": "long", "longest": "long", "shorter": "short", "shortest": "short", "positive": "plus",
-    "+": "plus", "negative": "minus", "marked": "front", "label": "front", "printing": "front",
+    "+": "plus", "negative": "minus", "-": "minus", "marked": "front", "label": "front", "printing": "front",
 }  # fmt: skip
 _FACING = frozenset({"flat", "tab", "front"})
 _NEGATIVE_END = frozenset({"cathode", "minus"})
@@ -63,8 +63,8 @@ def _check_column(target: Token) -> None:
 
 def _names(tokens: list[Token]) -> list[str]:
     """``cathode (band)`` is one mark, the one that is seen; ``plus stripe`` is the plus of a tantalum capacitor."""
-    names = list(dict.fromkeys(_MARKS.get(token.lower(), token.lower()) for token in tokens))
-    names = ["dot" if name.startswith("pin") else name for name in names]
+    words = ["dot" if token.lower().startswith("pin") else token.lower().split()[-1] for token in tokens]
+    names = list(dict.fromkeys(_MARKS.get(word, word) for word in words))
     ends = [name for name in names if name in _NEGATIVE_END | _POSITIVE_END]
     seen = [name for name in names if name not in ends]
     if len(ends) != 1 or len(seen) != 1:

@@ -70,6 +70,10 @@ def read_point(token: Token, line: Line) -> Point:
         case "PIN":
             part, pin = text.split(".", 1)
             return Pin(part, pin, text, span)
+        case "PIN_OF" | "PIN_AFTER":
+            words = token.split()
+            part, pin = (words[-1], words[-3]) if token.type == "PIN_OF" else (words[0], words[-1])
+            return Pin(part, pin, text, span)
         case "PIN_APART":
             return Pin(text[:-1].rstrip(), token[-1], text, span)
         case "NODE":

@@ -39,15 +39,37 @@ def build(grammar: str) -> Lark:
 
 
 def text_of(grammar: str) -> str:
-    """The text of the table for a grammar: JSON, one line a state and a terminal."""
+    """The text of the table for a grammar: JSON, one line a terminal, a rule and a state, the same on every run."""
     from lark import __version__
     from lark.grammar import Rule
     from lark.lexer import TerminalDef
 
     data, memo = build(grammar).memo_serialize([TerminalDef, Rule])
-    states = data["parser"]["parser"].pop("states")
+    lalr = data["parser"]["parser"]
+    states = _in_order(lalr)
+    lalr.update(tokens={}, states={})
     fields = [f'"lark": {json.dumps(__version__)}', f'"grammar": {fingerprint(grammar)}', f'"data": {json.dumps(data)}']
     return "{\n" + ",\n".join([*fields, _by_lines("memo", memo), _by_lines("states", states)]) + "\n}\n"
+
+
+def _in_order(lalr: dict[str, Any]) -> dict[int, dict[str, Any]]:
+    """The states with the names of their tokens, numbered from the first one on as they are met; lark's own numbers
+    change from run to run. Start and end of ``lalr`` are numbered with them."""
+    names, states = lalr["tokens"], lalr["states"]
+    numbers: dict[int, int] = {state: number for number, state in enumerate(lalr["start_states"].values())}
+    ordered: dict[int, dict[str, Any]] = {}
+    for state in (waiting := list(numbers)):
+        actions = sorted((names[token], *action) for token, action in states[state].items())
+        for _, is_reduce, target in actions:
+            if not is_reduce and target not in numbers:
+                numbers[target] = len(numbers)
+                waiting.append(target)
+        ordered[numbers[state]] = {
+            name: [is_reduce, target if is_reduce else numbers[target]] for name, is_reduce, target in actions
+        }
+    for ends in ("start_states", "end_states"):
+        lalr[ends] = {rule: numbers[state] for rule, state in lalr[ends].items()}
+    return ordered
 
 
 def fingerprint(grammar: str) -> int:
@@ -66,8 +88,8 @@ def _loaded(table: dict[str, Any], grammar: str) -> Lark:
     if table["lark"] != __version__ or table["grammar"] != fingerprint(grammar):
         raise ValueError("the table was made from another grammar or by another version")
     lalr = table["data"]["parser"]["parser"]
-    lalr["tokens"] = _by_number(lalr["tokens"])
-    lalr["states"] = {state: _by_number(actions) for state, actions in _by_number(table["states"]).items()}
+    lalr["states"] = _by_number(table["states"])
+    lalr["tokens"] = {name: name for actions in table["states"].values() for name in actions}
     return Lark.load({"data": table["data"], "memo": _by_number(table["memo"])})
 
 

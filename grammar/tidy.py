@@ -1,8 +1,8 @@
 """Make a pasted line plain before the grammar sees it, without moving a character.
 
 Input: one line as given. Output: a line of the same length, in which everything that carries no meaning is a blank:
-the comment, a list bullet or number in front, closing punctuation, "the" and "hole". Smart quotes, dashes, arrows and
-blanks become their plain forms. As every character keeps its column, spans in the tidy line are spans in the given one.
+the comment, the time of a message, a list bullet or number, words that only lead in ("then", "we"), closing punctuation,
+the lines of a table, "the" and "hole"; also a heading ("Parts:"). Smart quotes, dashes, arrows and blanks become plain. As every character keeps its column, spans in the tidy line are spans in the given one.
 """
 
 from __future__ import annotations
@@ -20,7 +20,16 @@ _PLAIN = str.maketrans({
 
 _BULLET = re.compile(r"\s*(?:[-*•·>](?=\s)|\d{1,3}[.)](?=\s)|\[[ xX]?\](?=\s))\s*")
 _RULE = re.compile(r"[\s`~=_*|-]*(?:```\w*)?\s*")
-_QUOTES = re.compile(r"[\"`]|(?<!\w)'|'(?!\w)")
+_TIME = re.compile(r"\s*\[?\d{1,2}:\d{2}(?::\d{2})?(?: ?[ap]\.?m\.?)?\]?(?:\s+-)?(?=\s)", re.IGNORECASE)
+_LEAD_IN = re.compile(
+    r"\s*(?:(?:and|then|also|next|now|first|finally|please|i|we|an?|there is)[\s,]+)+"
+    r"(?=[a-z]{2}|[a-z]\d|\d{3}|\d+([.,]\d+)?\s?(?:k|v|r|ohm|Ω|[nuµ]f)\w*\b)",
+    re.IGNORECASE,
+)
+_HEADING = re.compile(
+    r"\s*(?:\*\*)?(?:parts?( list)?|components|wires|wiring|connections|supplies)(?:\*\*)?:?(?:\*\*)?\s*", re.IGNORECASE
+)
+_QUOTES = re.compile(r"[\"`|\[\]]|(?<!\w)'|'(?!\w)")
 _NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?)(?=\s)", re.IGNORECASE)
 _FREE_TEXT = re.compile(r"\s*(?:title|by|author)\b", re.IGNORECASE)
 _CLOSING = re.compile(r"[\s.;,]+$")
@@ -30,12 +39,17 @@ def tidy(line: str) -> str:
     """The line in plain form, of the same length; all blanks where it says nothing."""
     plain = line.translate(_PLAIN)
     plain = _blank(plain, _comment_starts(plain), len(plain))
-    if match := _BULLET.match(plain):
-        plain = _blank(plain, 0, match.end())
+    for in_front in (_TIME, _BULLET):
+        if match := in_front.match(plain):
+            plain = _blank(plain, 0, match.end())
+    if _HEADING.fullmatch(plain) and plain.strip().lower() != "part":
+        return " " * len(line)
     if plain.lstrip().startswith("//") or _RULE.fullmatch(plain):
         return " " * len(line)
     if is_free_text(plain):
         return plain
+    if match := _LEAD_IN.match(plain):
+        plain = _blank(plain, 0, match.end())
     if match := _CLOSING.search(plain):
         plain = _blank(plain, match.start(), len(plain))
     plain = _QUOTES.sub(" ", plain)

@@ -56,7 +56,7 @@ OUTSIDE = {
 """What these import of the project besides themselves: the reader and speller of quantities, the nearest spelling, or
 nothing. Every other stage of the checker may import the grammar and the parts library."""
 
-MAY_WAIT = ("checker", "checker.cli", "grammar.reader")
+MAY_WAIT = ("checker", "checker.cli", "grammar.reader", "grammar.table")
 """Where, besides the commands, an import may stand inside a function: help waits for no library, and the parser is made
 when the first line is read."""
 

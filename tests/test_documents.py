@@ -218,7 +218,8 @@ def rules_counted() -> tuple[int, ...]:
 
 COUNTED: dict[str, Callable[[], tuple[int, ...]]] = {
     "It knows {} parts and supplies ({} of them supplies) in {} packages.": parts_counted,
-    "{} facts about them are from {} documents that are named with maker and revision; {} are from memory": facts_counted,
+    "{} facts about them are from {} named documents (title, maker and, where known, revision); {} are from memory":
+        facts_counted,
     "It has {} rules in {} families": rules_counted,
     "{} lists ship with it": lambda: (len(names()),),
 }
@@ -298,8 +299,9 @@ def rewritten(document: str, folder: Path) -> str:
                 text = text.replace(command.prints, printed)
     for sentence, count in COUNTED.items():
         for found in counts_in(sentence, text):
-            numbers = iter(count())
-            text = text.replace(found.group(), re.sub(r"\d+", lambda _, left=numbers: str(next(left)), found.group()))
+            pieces = re.split(r"\d+", found.group())
+            numbers = [*map(str, count()), ""]
+            text = text.replace(found.group(), "".join(a + b for a, b in zip(pieces, numbers, strict=True)))
     return text
 
 

@@ -11,12 +11,12 @@ from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.places import Places, board_prefix, free_name
+from checker.fixes.places import Places, board_prefix, free_name, holes_of
 from checker.operating.operate import Operating
 from checker.rules.base import Found
 from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, RailPiece, Strip
 from grammar import show_quantity
-from grammar.syntax_tree import Hole, Pin, Point, Wire
+from grammar.syntax_tree import Hole, Part, Pin, Point, Wire
 from parts_library.markings import nearest_preferred
 from parts_library.schema import Bipolar, Chip, Controller, Led, LedGroup, Load, Relay, Stepper, SupplyKind, Switch
 
@@ -36,6 +36,8 @@ def addings(circuit: Circuit, operating: Operating, found: Sequence[Found]) -> I
             yield from _ground_wires(circuit)
         elif one.rule in ("input-floating", "no-pull-up"):
             yield from _pulls(circuit, one)
+        elif one.rule == "part-bridged":
+            yield from _unbridged(circuit, one)
     yield from _rail_bridges(circuit)
 
 
@@ -130,6 +132,28 @@ def _split(circuit: Circuit, wire: Wire, index: int, name: str, value: str, part
 
 def _leads_to_pin(wire: Wire) -> int:
     return sum(isinstance(point, Pin) for point in wire.points)
+
+
+def _unbridged(circuit: Circuit, found: Found) -> Iterator[Candidate]:
+    """A part whose legs share a strip: one leg goes to a free strip, and with it one wire of the old strip."""
+    part = circuit.bench.part(found.parts[0]) if found.parts else None
+    statement = part.statement if part is not None else None
+    if part is None or not isinstance(statement, Part):
+        return
+    for leg in holes_of(statement):
+        for wire in circuit.bench.wires:
+            for point in wire.points:
+                if isinstance(point, Hole) and conductor_at(circuit, point) == conductor_at(circuit, leg):
+                    strip = Places(circuit).free_strip(conductor) if isinstance(
+                        conductor := conductor_at(circuit, leg), Strip) else None
+                    places = Places(circuit)
+                    own, its = (places.free_in(strip), places.free_in(strip)) if strip is not None else (None, None)
+                    if own is None or its is None:
+                        continue
+                    draft = Draft(circuit.bench.tree.lines).replace(leg.span, own).replace(point.span, its)
+                    yield Candidate(say=f"move {part.name}'s leg from {leg.text} to {own}, and the wire from {point.text} to {its}",
+                                    edits=draft.edits(), effort=2.0, cause="part-bridged", parts=(part.name,), points=(leg.text, own),
+                                    line=statement.span.line)
 
 
 # ── a clamp diode ─────────────────────────────────────────────────────────────────────────────────────────────────

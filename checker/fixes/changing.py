@@ -104,6 +104,6 @@ def _undone(circuit: Circuit) -> Iterator[Candidate]:
     for wire in circuit.bench.wires:
         draft = Draft(circuit.bench.tree.lines).remove_line(wire.span.line)
         colour = f"{wire.colour} " if wire.colour else ""
-        yield Candidate(say=f"take away the {colour}wire {' - '.join(p.text for p in wire.points)}",
+        yield Candidate(say=f"take away the {colour}wire from {' to '.join(p.text for p in wire.points)}",
                         edits=draft.edits(), effort=2.6, line=wire.span.line,
                         points=tuple(p.text for p in wire.points))

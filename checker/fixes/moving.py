@@ -264,7 +264,7 @@ def _onto_channel(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidat
             words = f"across {prefix}{rows}" + (" turned" if place.turned else "")
             draft = Draft(circuit.bench.tree.lines).replace(place.span, words)
             yield Candidate(say=f"move {part.name} across the channel, into columns e and f", edits=draft.edits(),
-                            effort=1.2, parts=(part.name,), line=part.statement.span.line)
+                            effort=1.2, cause="not-across-channel", parts=(part.name,), line=part.statement.span.line)
 
 
 def _free_holes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:

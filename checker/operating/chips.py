@@ -143,8 +143,17 @@ def add_chip(netlist: Netlist, key: str, part: BenchPart) -> None:
             _add_amplifier(netlist, key, entry, stage)
     for element in entry.circuit:
         for number in range(1, element.repeat + 1):
+            if element.repeat > 1 and not _channel_is_used(netlist, key, entry, number):
+                continue
             nodes = tuple(name.replace("{n}", str(number)) for name in element.nodes)
             _add_element(netlist, key, element, nodes)
+
+
+def _channel_is_used(netlist: Netlist, key: str, entry: Chip, number: int) -> bool:
+    """True where one of a channel's own pins is wired to something."""
+    circuit = netlist.circuit
+    names = {name.replace("{n}", str(number)) for element in entry.circuit for name in element.nodes if "{n}" in name}
+    return any(len(circuit.pins_on[circuit.pin_net[key, name]]) > 1 for name in names if (key, name) in circuit.pin_net)
 
 
 # ── controller boards ─────────────────────────────────────────────────────────────────────────────────────────────

@@ -15,7 +15,8 @@ from checker.circuit.model import Circuit
 from checker.operating.operate import Operating
 from checker.operating.points import Floats, Point
 from checker.report.model import Evidence
-from parts_library.schema import Capacitor, Chip, Controller, Led, LedGroup, Load, Relay, Stepper, Switch
+from checker.rules.paths import paths_of
+from parts_library.schema import Capacitor, Led, LedGroup, Load, Relay, Stepper
 
 Mask = NDArray[np.bool_]
 LIGHTS_AND_LOADS = (Load, Led, LedGroup, Relay, Stepper)
@@ -163,42 +164,3 @@ class Case:
         simple: nx.Graph[int] = nx.Graph()
         simple.add_edges_from((one, other) for one, other, _ in self.loop_graph.edges(data=True))
         return {(min(u, v), max(u, v)) for u, v in nx.bridges(simple) if self.loop_graph.number_of_edges(u, v) == 1}
-
-
-def paths_of(part: BenchPart) -> list[tuple[str, str]]:
-    """The pairs of pins between which a part can carry current. A gate counts as joined to its source, a chip's pin to its
-    ground; what is isolated inside (coil and contact, the two sides of an optocoupler) is not joined."""
-    entry = part.entry
-    if isinstance(entry, Controller):
-        return [("GND", pin) for pin in part.pins if pin != "GND"]
-    if isinstance(entry, Relay):
-        return [("A1", "A2"), *(contact.pins for contact in entry.contacts)]
-    if isinstance(entry, Switch):
-        return [contact.pins for contact in entry.contacts]
-    if isinstance(entry, Stepper):
-        return list(entry.coils)
-    if isinstance(entry, LedGroup):
-        return [(member.anode, member.cathode) for member in entry.members]
-    if isinstance(entry, Chip) and not (entry.supply and entry.ground):
-        return [(one, other) for one in part.pins for other in part.pins
-                if one < other and (one, other) in _joined_inside(entry)]
-    hub = next((pin for pin in (getattr(entry, "ground", None), "E", "S", "W", "GND") if pin in part.pins), part.pins[0])
-    return [(hub, pin) for pin in part.pins if pin != hub]
-
-
-def _joined_inside(entry: Chip) -> set[tuple[str, str]]:
-    """The pairs of pins that a chip without common ground joins through its equivalent circuit."""
-    graph: nx.Graph[str] = nx.Graph()
-    for element in entry.circuit:
-        for number in range(1, element.repeat + 1):
-            nodes = [name.replace("{n}", str(number)) for name in element.nodes]
-            if element.device == "transfer":
-                graph.add_edge(*nodes[:2])
-                graph.add_edge(*nodes[2:4])
-            else:
-                graph.add_edges_from((nodes[0], other) for other in nodes[1:])
-    pairs: set[tuple[str, str]] = set()
-    for component in nx.connected_components(graph):
-        pins = sorted(pin for pin in component if pin in entry.pins)
-        pairs.update((one, other) for one in pins for other in pins if one < other)
-    return pairs

@@ -8,20 +8,54 @@ import networkx as nx
 
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
+from checker.rules.paths import paths_of
 from parts_library.schema import Controller, SupplyKind
 
 
 def find(case: Case) -> Iterator[Found]:
     """Two fed parts of the circuit that are joined only by paths that lie on no loop: no signal current can return."""
+    if (found := _by_domain(case)) is not None:
+        yield found
+        return
     islands = _fed_islands(case)
     for (key, _), (one, other) in _links(case, islands):
         if one == other or _kept_apart(case, one, other):
             continue
-        part = case.bench.parts[key]
-        yield Found(rule="grounds-not-joined", severity="fault", span=part.span, case="islands",
-                    parts=(case.name(one), case.name(other)), points=(_ground(case, one), _ground(case, other)),
-                    facts={"through": part.name}, weight=10.0, needs_whole_list=True)
+        yield _found(case, one, other, case.name(key))
         return
+
+
+def _by_domain(case: Case) -> Found | None:
+    """A controller whose signal reaches a circuit with a source of its own that its ground does not reach: with several
+    signal wires that is no bridge of the graph, yet no current can return."""
+    graph: nx.Graph[int] = nx.Graph()
+    graph.add_nodes_from(case.circuit.members)
+    for key, part in case.parts():
+        if part.is_controller:
+            nx.add_path(graph, [case.net(key, pin) for pin in ("GND", "5V", "3V3", "VIN") if (key, pin) in case.circuit.pin_net])
+        else:
+            graph.add_edges_from((case.net(key, one), case.net(key, other)) for one, other in paths_of(part)
+                                 if (key, one) in case.circuit.touched and (key, other) in case.circuit.touched)
+    for key, part in case.parts(Controller):
+        entry = part.entry
+        assert isinstance(entry, Controller)
+        own = nx.node_connected_component(graph, case.net(key, "GND"))
+        for pin in (*entry.digital, *entry.analog):
+            if (key, pin) not in case.circuit.touched or case.net(key, pin) in own:
+                continue
+            domain = nx.node_connected_component(graph, case.net(key, pin))
+            for other, _ in case.parts(SupplyKind, Controller):
+                ground = case.net(other, "-" if case.bench.parts[other].is_supply else "GND")
+                if other != key and ground in domain and not _kept_apart(case, key, other):
+                    return _found(case, key, other, case.pin_name(key, pin))
+    return None
+
+
+def _found(case: Case, one: str, other: str, through: str) -> Found:
+    part = case.bench.parts[one]
+    return Found(rule="grounds-not-joined", severity="fault", span=part.span, case="islands",
+                 parts=(case.name(one), case.name(other)), points=(_ground(case, one), _ground(case, other)),
+                 facts={"through": through}, weight=10.0, needs_whole_list=True)
 
 
 def _fed_islands(case: Case) -> dict[int, str]:

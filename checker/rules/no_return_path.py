@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from checker.rules.base import Found, Rule
-from checker.rules.case import LIGHTS_AND_LOADS, Case, paths_of
+from checker.rules.case import LIGHTS_AND_LOADS, Case
+from checker.rules.paths import paths_of
 from parts_library.schema import LedGroup
 
 

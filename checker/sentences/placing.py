@@ -27,6 +27,12 @@ SENTENCES = {
     ("part-bridged", "strip"): (
         lambda f: f"both legs of {part(f)} are in one strip",
         lambda f: f"{point(f)} and {point(f, 1)} are joined inside the board, so no current passes through {part(f)}"),
+    ("part-bridged", "cause"): (
+        lambda f: f"both legs of {part(f)} are in one strip",
+        lambda f: f"Nothing passes through {part(f)}: the strip joins its legs"),
+    ("not-across-channel", "cause"): (
+        lambda f: f"{part(f)} does not straddle the channel",
+        lambda f: "Pins that face each other are then in one strip and so joined"),
     ("part-bridged", "wire"): (
         lambda f: f"both ends of {part(f)} are joined by wires",
         lambda f: f"No current passes through {part(f)}: it all takes the wire"),

@@ -63,10 +63,16 @@ def junction(volts: float, amps: float, ohms: float, slope: float = 1.6) -> Curv
     return lambda v: scale / ohms * float(wrightomega(offset + (v + saturation * ohms) / scale)) - saturation
 
 
-def breakdown(volts: float, ohms: float) -> Curve:
-    """What flows backwards once the reverse voltage passes ``volts``."""
-    knee = junction(volts, 1e-3, ohms, slope=2.0)
-    return lambda v: -knee(-v)
+def breakdown(volts: float, ohms: float, amps: float = 1e-3) -> Curve:
+    """What flows backwards once the reverse voltage passes ``volts``, where it is ``amps``."""
+    knee = junction(0.5, amps, min(ohms, 0.3 / amps))
+    return lambda v: -knee(0.5 - volts - v)
+
+
+def soft(x: float, width: float) -> float:
+    """x where it is positive, else nothing, with a round corner of that width."""
+    scaled = x / width
+    return x if scaled > 30.0 else width * log1p(exp(max(scaled, -700.0)))
 
 
 def bipolar(c: int, b: int, e: int, sign: int, ahead_of: Curve, forward: float, back: float, emitter_stands: float,
@@ -78,7 +84,7 @@ def bipolar(c: int, b: int, e: int, sign: int, ahead_of: Curve, forward: float, 
         vbe, vbc = sign * (vb - ve), sign * (vb - vc)
         ahead, behind = ahead_of(vbe), ahead_of(vbc)
         base = ahead / forward + behind / back + emitter(vbe)
-        into = ahead - behind - behind / back - collector(sign * (vc - ve))
+        into = ahead - behind - behind / back - collector(sign * (ve - vc))
         return sign * into, sign * base, -sign * (base + into)
 
     return Element((c, b, e), flow)
@@ -89,8 +95,7 @@ def mosfet(d: int, g: int, s: int, sign: int, threshold: float, gain: float, bod
     avalanche = breakdown(drain_stands, 1.0)
 
     def channel(vgs: float, vds: float) -> float:
-        x = (vgs - threshold) / 0.02
-        over = 0.02 * (x if x > 30.0 else log1p(exp(max(x, -700.0))))
+        over = soft(vgs - threshold, 0.02)
         drop = min(vds, over)
         return gain * (2.0 * over - drop) * drop
 
@@ -109,9 +114,9 @@ def regulator(vin: int, gnd: int, vout: int, volts: float, dropout: float, limit
 
     def flow(vi: float, vg: float, vo: float) -> tuple[float, ...]:
         headroom = vi - vg - dropout
-        wanted = (max(min(volts, headroom), 0.0) - (vo - vg)) / 0.02
-        amps = limit * tanh(max(wanted, 0.0) / limit) if headroom > 0.0 else 0.0
-        own = quiescent * min(max((vi - vg) / 2.0, 0.0), 1.0)
+        target = soft(headroom, 0.02) - soft(headroom - volts, 0.02)
+        amps = limit * tanh(soft((target - (vo - vg)) / 0.1, 0.02) / limit)
+        own = quiescent * soft((vi - vg) / 2.0, 0.02) / (1.0 + soft((vi - vg) / 2.0, 0.02))
         through, low, up = back(vo - vi), back(vg - vi), back(vg - vo)
         return amps + own - through - low, -own + low + up, -amps + through - up
 

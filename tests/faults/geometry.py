@@ -48,13 +48,14 @@ class NotCovered(Exception):
 
 
 class Wired(Struct):
-    """``entries``: part name → library entry; ``nets``: (part, pin) → net number; ``roles``: (controller, pin) → roles."""
+    """``entries``: part name → library entry; ``nets``: (part, pin) → net number; ``roles``: (controller, pin) → roles; ``limits``:
+    supply → amps; ``net_of``: a strip (``left 12``, with its board before it), a rail (``l+``) or ``name.pin`` → net."""
 
     entries: dict[str, AnyEntry]
     nets: dict[tuple[str, str], int]
     roles: dict[tuple[str, str], tuple[str, ...]]
     limits: dict[str, float]
-    spots: dict[str, list[tuple[str, ...]]]
+    net_of: dict[str, int]
 
 
 class _Joined:
@@ -85,9 +86,8 @@ def wired(text: str) -> Wired:
     entries = {name: _entry(statement) for name, statement in parts.items()}
     joined = _Joined()
     builder = _Builder(boards, entries, joined)
-    spots: dict[str, list[tuple[str, ...]]] = {}
     for name, statement in parts.items():
-        spots[name] = builder.seat(name, statement)
+        builder.seat(name, statement)
     for statement in tree.statements:
         if isinstance(statement, Wire):
             keys = [builder.key(point) for point in statement.points]
@@ -102,7 +102,17 @@ def wired(text: str) -> Wired:
     nets = {(name, pin): numbers.setdefault(root, len(numbers)) for (name, pin), root in roots.items()
             if not isinstance(entries[name], Controller) or shared[root] > 1 or (name, pin) in roles
             or pin in ("5V", "3V3", "GND")}
-    return Wired(entries, nets, roles, _limits(parts), spots)
+    net_of = {spelled: numbers[joined.root(key)] for key in list(joined.parent) if joined.root(key) in numbers
+              for spelled in (_spelled(key),)}
+    return Wired(entries, nets, roles, _limits(parts), net_of)
+
+
+def _spelled(key: tuple[str, ...]) -> str:
+    if key[0] == "strip":
+        return f"{key[1]} {key[2]} {key[3]}"
+    if key[0] == "rail":
+        return f"{key[1]} {key[2]}{key[3]}".lower()
+    return ".".join(key[1:]).lower()
 
 
 def _entry(statement: Part | Supply) -> AnyEntry:
@@ -182,7 +192,7 @@ class _Builder:
     def _name(self, name: str | None) -> str:
         return (self._board(name).name or "").lower()
 
-    def seat(self, name: str, statement: Part | Supply) -> list[tuple[str, ...]]:
+    def seat(self, name: str, statement: Part | Supply) -> None:
         """Joins every leg of a part to its strip."""
         entry = self.entries[name]
         if isinstance(statement, Supply):
@@ -193,7 +203,6 @@ class _Builder:
             legs = seated(entry, statement)
         for pin, point in legs.items():
             self.joined.join(("pin", name, pin), self.key(point))
-        return [self.key(point) for point in legs.values()]
 
 
 def seated(entry: AnyEntry, part: Part) -> dict[str, Point]:

@@ -169,8 +169,7 @@ def _zener(n: Network, name: str, entry: Zener) -> None:
     a, k = n.node(name, "A"), n.node(name, "K")
     n.add(name, devices.between(a, k, devices.junction(0.75, 0.01, 1.0)))
     at, ohms = float(entry.test_current or 5e-3), float(entry.impedance or 10.0)
-    knee = devices.junction(float(entry.voltage or 5.1), at, min(ohms, 0.3 * float(entry.voltage or 5.1) / at), slope=1.0)
-    n.add(name, devices.between(k, a, knee))
+    n.add(name, devices.between(a, k, devices.breakdown(float(entry.voltage or 5.1), ohms, at)))
 
 
 def _led(n: Network, name: str, entry: Led) -> None:
