@@ -178,7 +178,11 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
     cleared = [f for f in remaining if f.key in first.cleared]
     honest = [f for f in cleared if f.rule not in TURNED_RULES or f.rule == first.candidate.cause] or cleared
     worst = min(honest, key=lambda f: (f.rank, _plainness(f), -f.weight))
-    root = _caused(first.candidate, worst) if _names_cause(first.candidate, cleared) else worst
+    if _names_cause(first.candidate, cleared):
+        # a cause is told by the worst that it does
+        root = _caused(first.candidate, min(cleared, key=lambda f: (f.rank, -f.weight)))
+    else:
+        root = worst
     if "wrong" in first.candidate.facts and root.rule in EFFECT_RULES:
         root = structs.replace(root, facts={**root.facts, **first.candidate.facts})
     consequences = tuple(f for f in (*cleared, *first.notes)

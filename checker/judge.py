@@ -9,17 +9,17 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from checker.bench.mishap import Mishap
-from checker.bench.model import Bench
+from checker.bench.model import Bench, BenchPart
 from checker.circuit.model import Circuit
 from checker.operating.operate import Operating
 from checker.report.model import SEVERITIES
 from checker.rules import RULES
-from checker.rules.base import Found
+from checker.rules.base import Answer, Found
 from checker.rules.case import Case
 from checker.seating.boards import name_of
-from checker.seating.model import Reading, Spot
+from checker.seating.model import Reading, Seat, Spot
 from checker.seating.seat import all_points
-from grammar.syntax_tree import Rail, Span
+from grammar.syntax_tree import Part, PlacedIn, Rail, Span
 
 HARMFUL = ("danger", "damage")
 READING_RULES = ("syntax", "unknown-part", "unknown-point", "name-reused", "bad-value")
@@ -119,17 +119,39 @@ def _question(circuits: Sequence[Circuit], subject: tuple[str, ...], outcomes: d
     because = next(reading.because for reading in readings.values() if reading.because)
     worst = max((f for found in outcomes.values() for f in found), key=lambda f: (-f.rank, f.weight), default=None)
     part = bench.parts.get(subject[0])
-    facts = {"name": part.name if part else "board"}
-    for number, reading in readings.items():
-        seat = reading.seats.get(subject[0])
-        label = _plan_words(reading) if seat is None else seat.words or _plain(seat.legs)
-        facts[f"answer{number}"] = label
-        facts[f"add{number}"] = seat.answer if seat else ("rails split" if number else "rails joined")
-        facts[f"then{number}"] = ", ".join(dict.fromkeys(f"{f.severity} {f.rule}" for f in outcomes[number]))
+    answers = tuple(_answer(part, reading.seats.get(subject[0]), reading, outcomes[number])
+                    for number, reading in readings.items())
     span = part.span if part else _board_span(bench)
     return Found(rule=because, severity="look", span=span, case="question", parts=(part.name,) if part else (),
                  points=tuple(circuits[0].place_of[subject[0], pin] for pin in part.pins) if part else (),
-                 facts=facts, evidence=worst.evidence if worst else (), weight=1.0)
+                 facts={"name": part.name if part else "board"}, answers=answers, evidence=worst.evidence if worst else (), weight=1.0)
+
+
+def _answer(part: BenchPart | None, seat: Seat | None, reading: Reading, then: Sequence[Found]) -> Answer:
+    """One way that the part may sit, in the words of what can be seen."""
+    if part is None or seat is None:
+        split = any(plan.split for plan in reading.plans.values())
+        return Answer("the rails are split in the middle" if split else "the rails run through",
+                      "rails split" if split else "rails joined", then=_worst_first(then))
+    order = _order_of(part, seat)
+    known = [(part.entry.pins, "", "")] if part.entry is not None else []
+    known += [(o.pins, o.marked, o.tell) for o in getattr(part.entry, "other_orders", ())]
+    legs = tuple(seat.legs)
+    _, marked, tell = next((k for k in known if k[0] == legs), ((), "", ""))
+    add = f"as {order}" if seat.because == "claim-contradicts-marking" and seat.answer != "measured" else seat.answer
+    return Answer(seat.words or _plain(seat.legs), add, marked, tell, _worst_first(then))
+
+
+def _order_of(part: BenchPart, seat: Seat) -> str:
+    """The pins in the order of the holes as the list writes them."""
+    place = part.statement.place if isinstance(part.statement, Part) else None
+    if not isinstance(place, PlacedIn):
+        return " ".join(seat.legs)
+    return seat.pins_in_hole_order(place.points)
+
+
+def _worst_first(found: Sequence[Found]) -> tuple[Found, ...]:
+    return tuple(sorted(found, key=lambda f: (f.rank, f.rule == "expectation-missed", -f.weight)))
 
 
 def _board_span(bench: Bench) -> Span:
@@ -137,11 +159,6 @@ def _board_span(bench: Bench) -> Span:
     for board in bench.boards.values():
         return board.span
     return next((p.span for p in all_points(bench) if isinstance(p, Rail)), Span(1, 1, 1, 2))
-
-
-def _plan_words(reading: Reading) -> str:
-    split = any(plan.split for plan in reading.plans.values())
-    return "the rails are split in the middle" if split else "the rails run through"
 
 
 def _plain(legs: Mapping[str, Spot]) -> str:

@@ -17,6 +17,7 @@ from grammar.points import Unreadable
 from grammar.suggestions import correction
 from grammar.syntax_tree import (
     Bare,
+    Board,
     Condition,
     Expect,
     Hole,
@@ -46,6 +47,7 @@ class Names:
         self.declared = {
             statement.name.text.casefold() for statement in statements if isinstance(statement, Part | Supply)
         }
+        self.boards = {(statement.name or "").casefold() for statement in statements if isinstance(statement, Board)}
         self.sides = {
             point.side
             for statement in statements
@@ -104,9 +106,12 @@ class Names:
         return tuple(settled)
 
     def _point(self, point: Point) -> Point:
+        if isinstance(point, Hole) and point.board and point.board.casefold() in self.declared - self.boards:
+            return Pin(point.board, point.text.rpartition(":")[2], point.text, point.span)
         if isinstance(point, Hole) and self._is_declared(point):
             return Bare(point.text, point.span)
         if isinstance(point, Bare) and not self._is_declared(point):
+            self._check_pin(point)
             _check_bare(point)
         return self._rail(point)
 
@@ -119,6 +124,12 @@ class Names:
                 _check_spelling(point, _COLOURS)
             elif index and _touch(points[index - 1], point, line):
                 _check_spelling(point, ("to", "and"))
+
+    def _check_pin(self, point: Bare) -> None:
+        """``U1-D9`` of a declared U1: the dot between a name and its pin is missing."""
+        name, _, pin = point.text.replace("/", "-").rpartition("-")
+        if pin and name.casefold() in self.declared:
+            raise _unreadable("misspelt", point.span, suggestion=f"{name}.{pin}")
 
     def _is_declared(self, point: Point) -> bool:
         return isinstance(point, Hole | Bare) and point.text.casefold() in self.declared
@@ -149,8 +160,8 @@ def points_of(statement: Statement) -> tuple[Point, ...]:
 
 
 def _touch(one: Point, other: Point, line: str) -> bool:
-    """Whether only blanks stand between two points."""
-    return not line[one.span.end_column - 1 : other.span.column - 1].strip()
+    """Whether only blanks stand between two points; ``U1(D9)`` touches."""
+    return not line[one.span.end_column - 1 : other.span.column - 1].strip(" \t\u00a0(")
 
 
 def _pin(name: Point, pin: Point, line: str) -> Pin:

@@ -9,17 +9,17 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from grammar.first_words import check_first_word
 from grammar.marks import build_facing, build_mark
 from grammar.points import Line, Unreadable, columns, is_hole, read_place, read_point
-from grammar.stray_words import check_before_facing, check_kind, check_words, stray_places
+from grammar.spoken_legs import PIN_WORDS, pins_before_places, pins_said_with_holes, places_of_marks
+from grammar.stray_words import FILLERS, check_before_facing, check_kind, check_words, stray_places
 from grammar.syntax_tree import Claim, Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross, PlacedIn, Word
 from grammar.trees import check_name, clauses_of, extent, statement_span, tokens_of
 
 if TYPE_CHECKING:
     from lark import Token, Tree
 
-_PIN_WORDS = {"emitter": "E", "base": "B", "collector": "C", "gate": "G", "drain": "D", "source": "S", "anode": "A",
-              "cathode": "K", "wiper": "W", "plus": "+", "minus": "-"}  # fmt: skip
 _RUN_TOGETHER = re.compile(r"(?:[EBC][-/]?){3}|(?:[GDS][-/]?){3}|[AK][-/]?[AK]", re.IGNORECASE)
 _AMPS_LIKE_A_HOLE = re.compile(r"\d+[AaFH]")
 
@@ -46,11 +46,14 @@ def _part(tree: Tree[Token], name: Token, kind: list[Token], line: Line) -> Part
     clauses: dict[str, list[Tree[Token]]] = {}
     for clause in clauses_of(tree):
         clauses.setdefault(str(clause.data), []).append(clause)
-    words = kind + [token for clause in clauses.get("value", []) for token in tokens_of(clause)]
+    after = [token for clause in clauses.get("value", []) for token in tokens_of(clause)]
+    if tree.data != "part" and not clauses.get("placed_in"):
+        check_first_word(name, kind, after)
+    words = [word for word in kind + after if word.lower() not in FILLERS]
     bands = [token for clause in clauses.get("bands", []) for token in tokens_of(clause)]
     code = [token for clause in clauses.get("code", []) for token in tokens_of(clause)]
-    words, pins = _pins_said_with_holes(words, clauses.get("placed_in", []))
-    place, words = _place(name, clauses, words, line)
+    words, pins = pins_said_with_holes(words, clauses.get("placed_in", []))
+    place, words, pins = _place(name, clauses, words, pins, line)
     if not (words or bands or code):
         raise Unreadable("kind-missing", *columns(name))
     check_before_facing(words, [extent(clause)[0] for clause in clauses.get("facing", [])])
@@ -75,28 +78,38 @@ def _holes(clauses: _Clauses) -> list[Token]:
 
 
 def _place(
-    name: Token, clauses: _Clauses, words: list[Token], line: Line
-) -> tuple[PlacedIn | PlacedAcross | None, list[Token]]:
-    """The place, and the words that are left: amps that looked like a hole come in, holes without ``in`` go out."""
+    name: Token, clauses: _Clauses, words: list[Token], pins: list[Token], line: Line
+) -> tuple[PlacedIn | PlacedAcross | None, list[Token], list[Token]]:
+    """The place, the words that are left (amps that looked like a hole come in, holes without ``in`` go out), and the
+    pins that were said with their holes."""
     across, legs, turned = clauses.get("across", []), clauses.get("placed_in", []), bool(clauses.get("turned"))
     if len(across) + bool(legs) > 1:
         raise Unreadable("placed-twice", *columns(name))
     if across:
-        return _placed_across(across[0], turned, line), words
+        return _placed_across(across[0], turned, line), words, pins
     if legs:
         start, _ = extent(legs[0])
         holes, amps = _without_amps(_holes(clauses))
         words = sorted(words + amps, key=columns)
     else:
-        holes = stray_places(words)
-        words = [word for word in words if word not in holes]
+        words, holes, pins = _places_without_in(clauses, words)
         if not holes:
             _check_turned(clauses, 0)
-            return None, words
+            return None, words, pins
         start, _ = columns(holes[0])
     points = tuple(read_place(hole, line) for hole in holes)
     _check_turned(clauses, len(points))
-    return PlacedIn(points, line.span(start, columns(holes[-1])[1]), turned), words
+    return PlacedIn(points, line.span(start, columns(holes[-1])[1]), turned), words, pins
+
+
+def _places_without_in(clauses: _Clauses, words: list[Token]) -> tuple[list[Token], list[Token], list[Token]]:
+    """The words that are left, the places, and the pins said with them: ``R1 220 b5 b9``, ``long leg e5, short e6``."""
+    if spoken := pins_before_places(words):
+        return spoken
+    if places := stray_places(words):
+        joins = words[words.index(places[0]) : words.index(places[-1])]
+        return [word for word in words if word not in places and word not in joins], places, []
+    return words, places_of_marks(clauses.get("mark", [])), []
 
 
 def _check_turned(clauses: _Clauses, legs: int) -> None:
@@ -142,17 +155,6 @@ def _marks(
     return tuple(sorted([*marks, *facing], key=lambda mark: mark.span))
 
 
-def _pins_said_with_holes(words: list[Token], legs: list[Tree[Token]]) -> tuple[list[Token], list[Token]]:
-    """``emitter in c10, base in c11, collector in c12``: the words that are left, and the pins in the order of legs."""
-    if len(legs) < 2 or any(len(tokens_of(clause)) != 1 for clause in legs):
-        return words, []
-    before = {extent(clause)[0] - 1: clause for clause in legs}
-    pins = [word for word in words[1:] if columns(word)[1] in before]
-    if len(pins) != len(legs):
-        return words, []
-    return [word for word in words if word not in pins], pins
-
-
 def _claim(clauses: _Clauses, pins_with_holes: list[Token], line: Line) -> Claim | None:
     if pins_with_holes:
         words = tuple(pin for token in pins_with_holes for pin in _pins(token, line))
@@ -176,4 +178,4 @@ def _pins(token: Token, line: Line) -> list[Word]:
         letters = [(place, letter) for place, letter in enumerate(token) if letter.isalpha()]
         return [line.word(start + place, start + place + 1) for place, _ in letters]
     word = line.token_word(token)
-    return [Word(_PIN_WORDS.get(word.text.lower(), word.text), word.span)]
+    return [Word(PIN_WORDS.get(word.text.lower(), word.text), word.span)]

@@ -86,7 +86,7 @@ def read_point(token: Token, line: Line) -> Point:
 
 def read_place(token: Token, line: Line) -> Point:
     """The hole or rail that a token of ``in`` stands for, or a plain word of that shape (``R1 220 b5 b9``)."""
-    if token.type != "WORD":
+    if token.type != "WORD":  # a place after `in`, or the target of a mark
         return read_point(token, line)
     return read_point(token.update(type="HOLE" if is_hole(str(token)) else "RAIL"), line)
 

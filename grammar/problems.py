@@ -112,6 +112,20 @@ PROBLEMS: dict[str, Row] = {
         ("part", "wire", "supply", "board", "title", "by", "power", "pin", "keep", "expect"),
         _where("DESIGNATOR"),
     ),
+    "first-word-missing": Row(
+        "a line that {what} begins with {word}",
+        (
+            "W1: a5 to b7",
+            "a5 b7",
+            "short wire e5 to f5",
+            "U1 D9 -> a16",
+            "U1.D9: a16",
+            "LED1 should light when S1 is pressed",
+            "U1 is powered by usb",
+            "U1.D9 pwm",
+        ),
+        ("wire a5 to b7", "expect LED1 lit when S1 pressed", "pin U1.D9 pwm", "power U1 usb"),
+    ),
     "name-is-value": Row(
         "{found} is a value, and a name comes first",
         ("supply 9V on L+ L-", "part 220 in b5 b9", "part 4k7 in b5 b9"),

@@ -21,20 +21,12 @@ _ROWS = re.compile(r"\d{1,2}(-|\.\.)\d{1,2}")
 _PLACE_WORDS = ("in", "at", "on", "between", "from", "across")
 _BEFORE_HOLES = ("in", "at", "between", "across", "legs")
 _BEFORE_ONE_HOLE = ("band", "stripe", "long", "short", "plus", "minus", "anode", "cathode", "dot", "flat", "notch")
-_BAND_COLOURS = (
-    "black",
-    "brown",
-    "red",
-    "orange",
-    "yellow",
-    "green",
-    "blue",
-    "violet",
-    "grey",
-    "white",
-    "gold",
-    "silver",
-)
+_BAND_COLOURS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white", "gold", "silver")
+JOINS = frozenset({"to", "and", "->", "=>", "→", "-", "--", "-->", "&", "is", "goes", "in", "at"})
+"""Words between two places, or between a pin and its place, that say no more than that they belong together."""
+FILLERS = frozenset({"with", "goes", "its", "has", "sits", "placed"})
+"""Words of a sentence that say nothing of a part."""
+_RUN_TOGETHER = re.compile(r"\W*([A-Ja-j]\d{1,2})\W+([A-Ja-j]\d{1,2})\W*")
 
 
 def is_place(word: str) -> bool:
@@ -43,10 +35,13 @@ def is_place(word: str) -> bool:
 
 
 def stray_places(words: list[Token]) -> list[Token]:
-    """The holes of a part that was written without ``in`` (``part R1 220 b11 b16``): one run of two or more, after at
-    least one other word. Empty where there are none, or where a keyword before them is misspelt."""
+    """The holes of a part that was written without ``in`` (``part R1 220 b11 to b16``): one run of two or more, after
+    at least one other word. Empty where there are none, or where a keyword before them is misspelt."""
     places = [index for index, word in enumerate(words) if index and is_place(word)]
-    if len(places) < 2 or places != list(range(places[0], places[-1] + 1)):
+    if len(places) < 2:
+        return []
+    run = words[places[0] : places[-1] + 1]
+    if not all(is_place(word) or word.lower() in JOINS for word in run):
         return []
     if correction(words[places[0] - 1], _BEFORE_HOLES):
         return []
@@ -75,6 +70,8 @@ def check_words(words: list[Token], line: Line, *, placed: bool, legs: list[Toke
             _after_bands(word)
         if index and (is_place(word) or _ROWS.fullmatch(word)):
             _stray_place(word, before, placed)
+        if index and (run := _RUN_TOGETHER.fullmatch(word)):
+            raise Unreadable("hole-astray", *columns(word), suggestion=f"in {run[1]} {run[2]}")
         if index and re.fullmatch(r"[A-Za-z]", word):
             raise Unreadable("letters-astray", *columns(word))
         if legs and not line.text[columns(legs[-1])[1] : columns(word)[0]].strip(" ,\t\u00a0"):

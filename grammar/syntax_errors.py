@@ -57,6 +57,8 @@ _WORDS_OF = {
 }
 _CLAUSES = ("flat", "tab", "front", "band", "notch", "across", "in")
 _AFTER_A_MARK = ("face", "faces", "facing", "toward", "towards", "row", "column")
+_ROLES = frozenset(_WORDS_OF["ROLE"])
+_ROW = re.compile(r"rows?\s+(\d+)", re.IGNORECASE)
 _WORD = re.compile(r"[^\s,()]+")
 
 
@@ -74,10 +76,24 @@ def explain(error: UnexpectedInput, plain: str) -> Unreadable:
         return Unreadable("misspelt", before.start(), before.end(), suggestion=near)
     if before and start == end and (misspelt := _misspelt_word(before[0], before.start(), could_follow)):
         return misspelt
+    if found.lower() in _ROLES and (pin := re.fullmatch(r"\s*([A-Za-z]\w*\.\w+)\s+(is )?", plain[:start])):
+        pin_said = {"word": "pin", "what": "says what the program does", "suggestion": f"pin {pin[1]}"}
+        return Unreadable("first-word-missing", pin.start(1), pin.end(1), **pin_said)
     label = _label(could_follow, found)
     if label == "statement-unknown":
         start, end = _first_word(plain)
+        return Unreadable(label, start, end, suggestion=_with_a_keyword(plain, plain[start:end].rstrip(":")))
+    if label == "hole-without-column" and (row := _ROW.match(plain, start)):
+        start, end = row.span(1)
     return Unreadable(label, start, end, before=before[0] if before else "")
+
+
+def _with_a_keyword(plain: str, word: str) -> str | None:
+    """``BAT 9V on L+ L-`` lacks ``supply``, ``PUMP motor 9V`` lacks ``part``: names are written in capitals."""
+    if not re.fullmatch(r"[A-Z][A-Z0-9_-]+", word) or not plain.split()[1:]:
+        return None
+    feeds = re.search(r"\d\s*V\b", plain) and re.search(r"\b[LR][+-]|\brails?\b", plain)
+    return f"supply {word}" if feeds else f"part {word}"
 
 
 def misspelt_keyword(tree: Tree[Token], plain: str) -> Unreadable | None:
@@ -135,6 +151,8 @@ def _misspelt_word(found: str, start: int, could_follow: frozenset[str]) -> Unre
 
 def _label(could_follow: frozenset[str], found: str) -> str:
     label = row_for(could_follow)
+    if label == "point-expected" and found.lower() in ("row", "rows"):
+        return "hole-without-column"
     if label != "point-expected":
         return label
     if re.fullmatch(r"\d+", found):

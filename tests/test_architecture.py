@@ -36,7 +36,7 @@ STAGES = (
     "checker.explain",
     "checker.sentences",
     "checker.compose",
-    "checker.check",
+    "checker.checking",
     "checker.mend",
     "checker",
     "checker.commands",
@@ -147,7 +147,7 @@ def test_every_stage_in_the_order_exists_and_none_is_left_out() -> None:
 @pytest.mark.parametrize(
     ("module", "text", "complaint"),
     [
-        ("grammar.points", "import checker.check", "grammar.points imports checker.check"),
+        ("grammar.points", "import checker.checking", "grammar.points imports checker.checking"),
         ("grammar.points", "from parts_library import loader", "grammar.points imports parts_library.loader"),
         ("parts_library.words", "from grammar import read", "parts_library.words imports grammar"),
         ("parts_library.words", "from grammar.reader import read", "parts_library.words imports grammar.reader"),
@@ -158,7 +158,7 @@ def test_every_stage_in_the_order_exists_and_none_is_left_out() -> None:
         ("checker.bench.model", "from checker.seating.seat import seat", "checker.bench.model imports checker.seating.seat"),
         ("checker.rules.base", "def find():\n    from checker import judge", "checker.rules.base imports checker.judge"),
         ("checker.survey", "import checker.explain as later", "checker.survey imports checker.explain"),
-        ("checker.check", "from checker import Report", "checker.check imports checker"),
+        ("checker.checking", "from checker import Report", "checker.checking imports checker"),
     ],
 )
 def test_an_import_against_the_order_is_found(module: str, text: str, complaint: str) -> None:

@@ -20,6 +20,7 @@ from grammar.syntax_tree import (
     Pin,
     PinRole,
     Power,
+    Problem,
     Span,
     Supply,
     Title,
@@ -63,10 +64,7 @@ def lay_out(tree: WiringList, library: Library) -> tuple[Bench, list[Mishap]]:
     return bench, found.mishaps
 
 
-def _of_problem(problem: object) -> Mishap:
-    from grammar.syntax_tree import Problem
-
-    assert isinstance(problem, Problem)
+def _of_problem(problem: Problem) -> Mishap:
     rule = problem.label if problem.label in ("bad-value", "unknown-part", "unknown-point", "name-reused") else "syntax"
     return Mishap(rule=rule, severity="fault", span=problem.span,
                   facts={"case": "problem", "message": problem.message, "suggestion": problem.suggestion or ""})

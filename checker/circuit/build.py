@@ -18,6 +18,7 @@ from checker.seating.boards import name_of
 from checker.seating.model import Reading, Seated
 from checker.seating.options import is_symmetric
 from checker.seating.seat import all_points, plan_for
+from grammar.suggestions import nearest
 from grammar.syntax_tree import Bare, Hole, Node, Part, Pin, Point, Rail
 from parts_library import near_pins, pin_named
 from parts_library.schema import Controller
@@ -168,8 +169,6 @@ def _resolve_bare(wiring: _Wiring, point: Bare) -> Conductor | None:
 
 
 def _unknown_part(wiring: _Wiring, name: str, point: Point) -> None:
-    from grammar.suggestions import nearest
-
     near = nearest(name, [part.name for part in wiring.bench.parts.values()])
     wiring.mishaps.append(Mishap(rule="unknown-point", severity="fault", span=point.span,
                                  facts={"case": "no-such-part", "name": name, "offered": " ".join(near)}))

@@ -98,7 +98,7 @@ def _report(name: str, kit: Path | None) -> Report | None:
     text = read(name)
     if text is None:
         return None
-    from checker.check import check
+    from checker.checking import check
 
     try:
         return check(text, file=sayable(name), kit=kit)
@@ -121,7 +121,7 @@ def _mend(names: list[str], arguments: Namespace) -> int:
         before = text.decode("utf-8")
     except UnicodeDecodeError:
         raise Misuse(f"{names[0]} is not UTF-8 text, so nothing can be mended in it") from None
-    from checker.check import check
+    from checker.checking import check
     from checker.mend import mend
     from checker.report.words import VERDICT_WORDS
 

@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from importlib.resources import files
 
+__all__ = ["names", "text_of", "title_of"]
+
 _TITLE = re.compile(r'^\s*title\s+"([^"\n]*)"', re.IGNORECASE | re.MULTILINE)
 _ENDING = ".legs"
 

@@ -16,16 +16,25 @@ from parts_library.logic import evaluate
 from parts_library.schema import Chip, Level, Output, Relay
 
 
-def consistent(circuit: Circuit, netlist: Netlist, variables: tuple[Variable, ...], volts: Floats) -> Bools:
-    """Which points (P,) contradict nothing, from the node voltages (P, N)."""
-    keep: Bools = np.ones(netlist.points.count, dtype=bool)
+def agreements(circuit: Circuit, netlist: Netlist, variables: tuple[Variable, ...], volts: Floats) -> dict[str, Bools]:
+    """For each variable that the circuit decides: the points (P,) at which it agrees with what decides it, from the node
+    voltages (P, N)."""
+    found: dict[str, Bools] = {}
     for variable in variables:
         if variable.follows:
             entry = circuit.part(variable.part).entry
             if isinstance(entry, Relay):
-                keep &= _relay_agrees(netlist, variable, entry, volts)
+                found[variable.name] = _relay_agrees(netlist, variable, entry, volts)
             elif isinstance(entry, Chip):
-                keep &= _output_agrees(netlist, variable, entry, volts)
+                found[variable.name] = _output_agrees(netlist, variable, entry, volts)
+    return found
+
+
+def consistent(agreeing: dict[str, Bools], count: int) -> Bools:
+    """Which of ``count`` points contradict nothing."""
+    keep: Bools = np.ones(count, dtype=bool)
+    for agrees in agreeing.values():
+        keep = keep & agrees
     return keep
 
 

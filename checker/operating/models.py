@@ -153,8 +153,9 @@ def _contacts(netlist: Netlist, key: str, name: str, contacts: tuple[Contact, ..
             closed = np.logical_or.reduce([netlist.points.is_in(name, position) for position in contact.when])
         netlist.add("conductances", key, contact.pins, siemens=where(closed, 1 / CLOSED_OHMS, OPEN_SIEMENS))
         if netlist.points.switching and contact.when:
-            netlist.breakdown(key, *contact.pins, ARC_VOLTS)
-            netlist.breakdown(key, *reversed(contact.pins), ARC_VOLTS)
+            one, other = contact.pins
+            netlist.breakdown(key, one, other, ARC_VOLTS)
+            netlist.breakdown(key, other, one, ARC_VOLTS)
 
 
 def _switch(netlist: Netlist, key: str, part: BenchPart) -> None:

@@ -70,6 +70,11 @@ class Netlist:
         self._inner: dict[tuple[str, str], int] = {}
         self._rows = {kind: _Rows() for kind in KINDS}
 
+    @property
+    def size(self) -> int:
+        """How many nodes there are, the reference included."""
+        return self._size
+
     def node(self, part: str, name: str) -> int:
         """The number of a pin's net, or of the part's inner node of that name."""
         net = self.circuit.pin_net.get((part, name))

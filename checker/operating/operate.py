@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit
-from checker.operating.consistent import consistent
+from checker.operating.consistent import agreements, consistent
 from checker.operating.corners import BY_NAME, NOMINAL, corners_for
 from checker.operating.models import add_part, coil_henries
 from checker.operating.netlist import Netlist
@@ -132,13 +132,15 @@ def _batches(works: Sequence[_Work], corners: int) -> Iterator[list[_Work]]:
 
 
 def _solve_nominal(works: Sequence[_Work]) -> None:
+    _settle_rest([work for work in works if work.plan.apart and any(v.follows for v in work.plan.variables)])
     jobs = []
     for work in works:
         work.states = [(state, "steady") for state in work.plan.states]
         work.states += [(state, "reset") for state in work.plan.resets]
         jobs.append([Point(state, NOMINAL, phase) for state, phase in work.states])
     for work, job, solved in zip(works, jobs, _solve_jobs(works, jobs), strict=True):
-        keep = consistent(work.circuit, solved.netlist, work.plan.variables, solved.nodes)
+        agreeing = agreements(work.circuit, solved.netlist, work.plan.variables, solved.nodes)
+        keep = consistent(agreeing, len(job))
         for phase in ("steady", "reset"):
             of_phase = np.array([point.phase == phase for point in job])
             if of_phase.any() and not keep[of_phase].any():
@@ -147,6 +149,24 @@ def _solve_nominal(works: Sequence[_Work]) -> None:
         work.states = [work.states[i] for i in chosen]
         work.nominal = {number: solved.nodes[i] for number, i in enumerate(chosen)}
         _record(work, [job[i] for i in chosen], solved.nets[chosen], solved.amps[chosen], solved.fine[chosen])
+
+
+def _settle_rest(works: Sequence[_Work]) -> None:
+    """Where groups are looked at apart, the others are at rest: what the circuit decides has to agree with that rest, such
+    as outputs that are switched off for good. Each such variable rests in an option that agrees in some state."""
+    if not works:
+        return
+    jobs = [[Point(state, NOMINAL) for state in work.plan.states] for work in works]
+    for work, job, solved in zip(works, jobs, _solve_jobs(works, jobs), strict=True):
+        agreeing = agreements(work.circuit, solved.netlist, work.plan.variables, solved.nodes)
+        rest = {}
+        for variable in work.plan.variables:
+            agrees = agreeing.get(variable.name)
+            options = [point.state[variable.name] for number, point in enumerate(job) if agrees is None or agrees[number]]
+            if agrees is not None and variable.options[0] not in options and options:
+                rest[variable.name] = options[0]
+        if rest:
+            work.plan = plan_states(work.circuit, rest)
 
 
 def _solve_combined(works: Sequence[_Work]) -> None:
@@ -238,7 +258,7 @@ def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
                 for terminal, pin in enumerate(terminals):
                     if pin >= 0:
                         amps[:, pin] += flow[:, number, terminal]
-        nodes = solution.voltages[rows]
+        nodes = solution.voltages[rows, :netlist.size]
         results.append(_Solved(netlist, nodes, _by_net(netlist, nodes), amps, solution.status[rows] == Status.CONVERGED))
         row += len(job)
     return results

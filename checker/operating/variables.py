@@ -196,11 +196,12 @@ def _grouped(circuit: Circuit, variables: list[Variable]) -> list[tuple[Variable
     return [tuple(group) for group in groups.values()]
 
 
-def plan_states(circuit: Circuit) -> StatePlan:
-    """The states to look at: all combinations within a group, groups one after the other unless all fit together."""
+def plan_states(circuit: Circuit, resting: State | None = None) -> StatePlan:
+    """The states to look at: all combinations within a group, groups one after the other unless all fit together.
+    ``resting`` gives variables that rest in another option than their first."""
     variables = variables_of(circuit)
     groups = _grouped(circuit, variables)
-    rest = {variable.name: variable.options[0] for variable in variables}
+    rest = {variable.name: variable.options[0] for variable in variables} | (resting or {})
     together = 1
     for variable in variables:
         together *= len(variable.options)

@@ -1,7 +1,7 @@
 """What a rule is, and what it hands over.
 
 A rule looks at one ``Case`` (a circuit with its operating points) and yields ``Found``: meaning, not sentences: which
-rule, which parts and points, which numbers against which limits. One layer (``checker.report.sentences``) words it.
+rule, which parts and points, which numbers against which limits. One layer (``checker.sentences``) words it.
 """
 
 from __future__ import annotations
@@ -20,6 +20,17 @@ if TYPE_CHECKING:
 Facts = dict[str, str]
 
 
+class Answer(Struct, frozen=True):
+    """One answer to a question about the board: what would be seen (``words``), what is then ``marked`` on the part, the
+    words to ``add`` to the list, and what would be found (``then``, the worst first)."""
+
+    words: str
+    add: str
+    marked: str = ""
+    tell: str = ""
+    then: tuple[Found, ...] = ()
+
+
 class Found(Struct, frozen=True, kw_only=True):
     """One thing that a rule found. ``case`` picks the sentence, ``facts`` fill it; ``parts`` are names, ``points`` holes or
     pins as written; ``needs_whole_list`` marks what may be untrue where a line could not be read."""
@@ -32,6 +43,7 @@ class Found(Struct, frozen=True, kw_only=True):
     points: tuple[str, ...] = ()
     facts: Facts = {}
     evidence: tuple[Evidence, ...] = ()
+    answers: tuple[Answer, ...] = ()
     needs_whole_list: bool = False
     weight: float = 0.0
 

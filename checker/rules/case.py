@@ -16,7 +16,7 @@ from checker.operating.operate import Operating
 from checker.operating.points import Floats, Point
 from checker.report.model import Evidence
 from checker.rules.paths import paths_of
-from parts_library.schema import Capacitor, Led, LedGroup, Load, Relay, Stepper
+from parts_library.schema import Capacitor, Chip, Led, LedGroup, Load, Regulator, Relay, Stepper
 
 Mask = NDArray[np.bool_]
 LIGHTS_AND_LOADS = (Load, Led, LedGroup, Relay, Stepper)
@@ -83,15 +83,24 @@ class Case:
         return float(values[index]), self.operating.points[index]
 
     def evidence(self, quantity: str, of: str, unit: str, value: float, point: Point, limit: float | None = None,
-                 least: bool = False) -> Evidence:
-        """A value with its point in words."""
+                 least: bool = False, values: Floats | None = None) -> Evidence:
+        """A value with its point in words; given its ``values`` at all points, only the variables that matter to it."""
         return Evidence(quantity=quantity, of=of, value=float(value), unit=unit,
-                        limit=None if limit is None else float(limit), least=least, state=self.told_state(point),
+                        limit=None if limit is None else float(limit), least=least,
+                        state=dict(point.state) if values is None else self.deciding_state(point, values),
                         corner=point.corner.name, reading=self.told_reading())
 
-    def told_state(self, point: Point) -> dict[str, str]:
-        """The variables of a point that the reader can see or set."""
-        return dict(point.state)
+    def deciding_state(self, point: Point, values: Floats) -> dict[str, str]:
+        """The variables of a point's state that change the value when they alone are changed."""
+        at = self.operating.points.index(point)
+        scale = max(abs(float(values[at])), 1e-12)
+        deciding = {}
+        for number, other in enumerate(self.operating.points):
+            if other.corner is point.corner and other.phase == point.phase:
+                different = [name for name, option in point.state.items() if other.state.get(name) != option]
+                if len(different) == 1 and abs(float(values[number] - values[at])) > 0.02 * scale:
+                    deciding[different[0]] = point.state[different[0]]
+        return {name: option for name, option in point.state.items() if name in deciding}
 
     def told_reading(self) -> dict[str, str]:
         reading = self.circuit.reading
@@ -150,7 +159,7 @@ class Case:
         for u, v, data in self.loop_graph.edges(data=True):
             simple.add_edge(u, v)
             part = self.bench.parts[data["part"]]
-            if part.is_supply or part.is_controller:
+            if part.is_supply or part.is_controller or isinstance(part.entry, Chip | Regulator):
                 sources.add((min(u, v), max(u, v)))
         blocks = []
         for edges in nx.biconnected_component_edges(simple):
@@ -163,4 +172,9 @@ class Case:
     def _bridge_pairs(self) -> set[tuple[int, int]]:
         simple: nx.Graph[int] = nx.Graph()
         simple.add_edges_from((one, other) for one, other, _ in self.loop_graph.edges(data=True))
-        return {(min(u, v), max(u, v)) for u, v in nx.bridges(simple) if self.loop_graph.number_of_edges(u, v) == 1}
+        pairs: set[tuple[int, int]] = set()
+        for edge in nx.bridges(simple):
+            low, high = min(edge), max(edge)  # type: ignore[call-overload]
+            if self.loop_graph.number_of_edges(low, high) == 1:
+                pairs.add((low, high))
+        return pairs

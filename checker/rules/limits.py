@@ -22,5 +22,6 @@ def over_limit(case: Case, rating: Rating, rule: str, words: str, mask: Mask | N
         rule=rule, severity=severity or rating.severity, span=part.span, case=words, parts=(part.name,),
         points=tuple(case.where(rating.key, pin) for pin in rating.pins[:2]),
         facts={"of": rating.of},
-        evidence=(case.evidence(rating.quantity, rating.of, rating.unit, value, point, rating.limit),),
+        evidence=(case.evidence(rating.quantity, rating.of, rating.unit, value, point, rating.limit,
+                                values=rating.values),),
         weight=value / rating.limit if rating.limit else value)

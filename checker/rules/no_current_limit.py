@@ -51,8 +51,9 @@ def _bare_base(case: Case, rating: Rating) -> str | None:
 
 
 def _about_base(case: Case, found: Found, rating: Rating, key: str) -> Found:
-    at = next(point for point in case.operating.points
-              if point.state == found.evidence[0].state and point.corner.name == found.evidence[0].corner)
+    worst = case.worst(rating.values, case.mask("steady"))
+    assert worst is not None
+    at = worst[1]
     amps = float(abs(case.amps(key, "B")[case.operating.points.index(at)]))
     base = case.evidence("current", case.pin_name(key, "B"), "A", amps, at)
     part = case.bench.parts[key]

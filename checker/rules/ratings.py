@@ -13,6 +13,7 @@ from msgspec import Struct
 
 from checker.bench.model import BenchPart
 from checker.operating.chips import logic_pin
+from checker.operating.corners import AMBIENT
 from checker.operating.models import relay_ohms
 from checker.operating.points import Floats
 from checker.rules.case import Case
@@ -106,8 +107,6 @@ def _heat(case: Case, key: str, part: BenchPart, limit: float | None = None) -> 
     if most is not None:
         yield Rating("power", key, case.name(key), "power", "W", power, float(most), part.pins)
     if entry.thermal_resistance is not None and entry.max_junction is not None:
-        from checker.operating.corners import AMBIENT
-
         yield Rating("junction", key, case.name(key), "temperature", "degC",
                      AMBIENT + power * float(entry.thermal_resistance), float(entry.max_junction), part.pins)
 

@@ -16,7 +16,7 @@ from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, ROWS, BoardPlan, nam
 from checker.seating.model import Reading, Seat, Seated, Spot
 from checker.seating.options import seats_of
 from checker.seating.orientation import without_row
-from grammar.syntax_tree import Board, Hole, Part, PlacedAcross, PlacedIn, Point, Rail, Wire
+from grammar.syntax_tree import Board, Hole, Part, PlacedAcross, PlacedIn, Point, Rail, Span, Wire
 from parts_library.schema import Package
 
 MOST_READINGS = 32
@@ -85,8 +85,6 @@ def _is_supply_terminal(bench: Bench, rail: Rail) -> bool:
 
 
 def _assumed_board(spots: list[Hole | Rail], acrosses: list[PlacedAcross]) -> Board:
-    from grammar.syntax_tree import Span
-
     rows = [p.row or 1 for p in spots] + [place.last_row for place in acrosses]
     size = "half" if max(rows, default=1) <= ROWS["half"] else "full"
     return Board(size=size, span=Span(1, 1, 1, 1))

@@ -47,14 +47,13 @@ def _reversed(words: str) -> Callable[[Found], str]:
 
 def _question(found: Found) -> str:
     """The question in one line: what to look at."""
-    answers = _answers(found)
     if found.rule == "pin-order-varies":
         return f"{part(found)} is sold in more than one pin order: which one is this?"
     if found.rule == "rail-gap":
         return "the rails may be split in the middle: do they run through?"
     if found.rule == "claim-contradicts-marking":
         return f"the claimed pins of {part(found)} do not fit its marking: which is right?"
-    return f"{part(found)}: {_as_question(answers[0][0])}" if answers else f"{part(found)}: which way round is it?"
+    return f"{part(found)}: {_as_question(found.answers[0].words)}" if found.answers else f"{part(found)}: which way round?"
 
 
 def _as_question(answer: str) -> str:
@@ -68,27 +67,19 @@ def _as_question(answer: str) -> str:
     return answer + "?"
 
 
-def _answers(found: Found) -> list[tuple[str, str, str]]:
-    """Each answer, what follows from it, and the words to add."""
-    numbers = sorted(int(key[6:]) for key in found.facts if key.startswith("answer"))
-    return [(found.facts[f"answer{n}"], found.facts.get(f"then{n}", ""), found.facts.get(f"add{n}", ""))
-            for n in numbers]
-
-
-def _what_follows(found: Found) -> str:
-    """What follows from each answer, and what to write once it is known."""
+def outcomes_of(found: Found, sentence: Callable[[Found], str]) -> str:
+    """What follows from each answer and what to write then; ``sentence`` words the worst that would be found."""
     said = []
-    for answer, then, add in _answers(found):
-        outcome = f"then {_outcome(then)}" if then else "then it is fine"
-        said.append(f"If {answer}, {outcome}" + (f" (add: {add})" if add else ""))
-    return ". ".join(said)
+    for answer in found.answers:
+        then = sentence(answer.then[0]) if answer.then else "it is fine"
+        words = answer.words.split(" (")[0]
+        said.append(f"If {words}: {then}" + (f" (write: {answer.add})" if answer.add else ""))
+    tells = [answer.tell for answer in found.answers if answer.tell]
+    return ". ".join([*said, *(f"With a meter: {tell}" for tell in tells[:1])])
 
 
-def _outcome(then: str) -> str:
-    rules = [item.split(" ", 1) for item in then.split(", ")]
-    worst = rules[0][0]
-    words = {"danger": "it is dangerous", "damage": "something is damaged", "fault": "it does not work"}
-    return f"{words.get(worst, 'it matters')} ({listed([rule for _, rule in rules[:2]])})"
+def _nothing(found: Found) -> str:
+    return ""
 
 
 SENTENCES = {
@@ -108,8 +99,8 @@ SENTENCES = {
     ("grounds-not-joined", "cause"): (
         lambda f: f"the grounds of {listed(f.parts)} are not joined",
         lambda f: f"Nothing joins {point(f)} to {point(f, 1)}, so a signal's current has no way back"),
-    ("claim-contradicts-marking", "question"): (_question, _what_follows),
-    ("marking-unsaid", "question"): (_question, _what_follows),
-    ("pin-order-varies", "question"): (_question, _what_follows),
-    ("rail-gap", "question"): (_question, _what_follows),
+    ("claim-contradicts-marking", "question"): (_question, _nothing),
+    ("marking-unsaid", "question"): (_question, _nothing),
+    ("pin-order-varies", "question"): (_question, _nothing),
+    ("rail-gap", "question"): (_question, _nothing),
 }

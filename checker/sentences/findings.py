@@ -29,8 +29,8 @@ def message_of(found: Found) -> str:
 
 
 def why_of(found: Found) -> str:
-    """What follows from it, or ""."""
-    return _pair(found)[1](found)
+    """What follows from it, or ""; for a question, what follows from each answer."""
+    return causes.outcomes_of(found, message_of) if found.answers else _pair(found)[1](found)
 
 
 def _pair(found: Found) -> tuple[Sentence, Sentence]:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from checker.check import check
+from checker.checking import check
 
 LISTS = sorted(Path(__file__).parent.glob("*.legs"))
 NUMBER = 60

@@ -31,9 +31,9 @@ def checked(monkeypatch: pytest.MonkeyPatch) -> ModuleType:
             raise ZeroDivisionError("by zero")
         return Report(legwise="0", file=file, verdict="clear", headline="ampere " * 30)
 
-    module = ModuleType("checker.check")
+    module = ModuleType("checker.checking")
     module.check = check  # type: ignore[attr-defined]
-    monkeypatch.setitem(sys.modules, "checker.check", module)
+    monkeypatch.setitem(sys.modules, "checker.checking", module)
     return module
 
 

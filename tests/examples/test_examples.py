@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from checker.check import check
+from checker.checking import check
 from checker.examples import names, text_of, title_of
 from checker.report.model import Report
 from tests.examples.announced import announced

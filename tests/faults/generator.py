@@ -12,7 +12,20 @@ from itertools import permutations
 from grammar import QuantityError, read_quantity
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Part, Pin, PlacedAcross, PlacedIn, Rail, Supply
 from parts_library import pin_named
-from parts_library.schema import Bipolar, Controller, Diode, Led, Mosfet, Regulator, Resistor, SupplyKind, Switch, Zener, AnyEntry, Capacitor
+from parts_library.schema import (
+    AnyEntry,
+    Bipolar,
+    Capacitor,
+    Controller,
+    Diode,
+    Led,
+    Mosfet,
+    Regulator,
+    Resistor,
+    SupplyKind,
+    Switch,
+    Zener,
+)
 from tests.faults.edits import (
     Fault,
     Listing,

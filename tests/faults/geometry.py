@@ -14,7 +14,6 @@ from msgspec import Struct
 
 from grammar import read
 from grammar.syntax_tree import (
-    Bare,
     Board,
     Claim,
     Hole,
@@ -31,11 +30,11 @@ from grammar.syntax_tree import (
     Power,
     Rail,
     Supply,
-    WiringList,
     Wire,
+    WiringList,
 )
 from parts_library import identify, identify_supply, load_library, pin_named
-from parts_library.schema import AnyEntry, Chip, Controller, LedGroup, Relay, Switch
+from parts_library.schema import AnyEntry, Controller, Switch
 
 LIBRARY = load_library()
 ROWS = {"mini": 17, "half": 30, "full": 63}

@@ -29,8 +29,8 @@ from parts_library.schema import (
     Relay,
     Resistor,
     SensorResistor,
-    Switch,
     SupplyKind,
+    Switch,
     Zener,
 )
 from tests.faults import devices
@@ -210,7 +210,7 @@ def _bipolar(n: Network, name: str, entry: Bipolar) -> None:
 def gain_of(entry: Bipolar) -> float:
     """The gain in the middle of the range, in the middle of the currents that the datasheet names."""
     def middle(gain: object) -> float:
-        typ, low, high = getattr(gain, "typ"), getattr(gain, "min"), getattr(gain, "max")
+        typ, low, high = gain.typ, gain.min, gain.max
         return float(typ or ((low * high) ** 0.5 if low and high else 1.6 * low if low else high))
 
     return max(middle(gain) for gain in entry.gain)

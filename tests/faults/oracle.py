@@ -18,7 +18,6 @@ from parts_library.schema import (
     Capacitor,
     Controller,
     Led,
-    LedGroup,
     Load,
     Potentiometer,
     Relay,
@@ -146,7 +145,7 @@ def states(circuit: Wired) -> list[tuple[str, Mapping[tuple[str, ...], str], boo
     found = [(_label(controls), controls, False) for controls in every]
     pins = [key for key in keys if len(key) == 2]
     if pins:
-        fixed = [{**controls, **{key: "input" for key in pins}} for controls in every]
+        fixed = [{**controls, **dict.fromkeys(pins, "input")} for controls in every]
         for label, controls in {_label(controls): controls for controls in fixed}.items():
             found.append((f"reset, {label}", controls, True))
     return found

@@ -26,8 +26,8 @@ from parts_library.schema import (
     Regulator,
     Relay,
     Resistor,
-    Switch,
     SupplyKind,
+    Switch,
     Zener,
 )
 from tests.faults.geometry import LIBRARY

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from scipy.linalg import LinAlgError, solve as linear
+from scipy.linalg import LinAlgError
+from scipy.linalg import solve as linear
 
 from tests.faults.devices import Element
 
