@@ -177,7 +177,7 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
     first = min(useful, key=order)
     cleared = [f for f in remaining if f.key in first.cleared]
     honest = [f for f in cleared if f.rule not in TURNED_RULES or f.rule == first.candidate.cause] or cleared
-    worst = min(honest, key=lambda f: (f.rank, _plainness(f), -f.weight))
+    worst = min(honest, key=lambda f: (f.rank, _plainness(f), f.span.line != first.candidate.line, -f.weight))
     if _names_cause(first.candidate, cleared):
         # a cause is told by the worst that it does
         root = _caused(first.candidate, min(cleared, key=lambda f: (f.rank, -f.weight)))

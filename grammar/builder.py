@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 _COLOURS = {"gray": "grey", "purple": "violet"}
 _SIZES = {"170": "mini", "400": "half", "830": "full"}
 """The holes of a board: 17 rows of ten; 30 rows of ten and four rails of 25; 63 rows of ten and four rails of 50."""
-_PLUS_POLES = ("plus", "positive", "+")
+_PLUS_POLES = ("plus", "positive", "+", "red")
 _LEADS_TO_A_PLACE = ("on", "to", "at", "in", "between", "plus", "minus", "positive", "negative", "+", "-")
 _ROLES = {"analogue": "analog", "inputs": "input", "outputs": "output", "pull-up": "pullup"}
 
@@ -86,8 +86,9 @@ def _board(tree: Tree[Token], line: Line) -> Board:
         check_name(names[0])
     said = rails[-1].lower() if rails else ""
     joint = "split" if "split" in said else "joined" if "joined" in said else None
-    size = re.sub(r"[- ].*|size", "", sizes[0].lower())
-    return Board(_SIZES.get(re.sub(r"[a-z]+$", "", size), size), statement_span(tree, line), str(names[0]) if names else None, joint)
+    size = re.sub(r"[- ].*|size.*", "", sizes[0].lower())
+    size = _SIZES.get(size[:3], size)
+    return Board(size, statement_span(tree, line), str(names[0]) if names else None, joint)
 
 
 def _supply(tree: Tree[Token], line: Line) -> Supply:
@@ -110,7 +111,7 @@ def _supply(tree: Tree[Token], line: Line) -> Supply:
         elif rule == "terminals":
             terminals += [read_point(token, line) for token in tokens]
         else:
-            poles[tokens[0].lower() in _PLUS_POLES] = read_point(tokens[1], line)
+            poles[tokens[0].lower().split()[0] in _PLUS_POLES] = read_point(tokens[1], line)
     if not words:
         raise Unreadable("kind-missing", *columns(name))
     if stray and (len(stray) != 2 or terminals or poles):
@@ -125,7 +126,8 @@ def _supply(tree: Tree[Token], line: Line) -> Supply:
 
 def _check_supply_name(name: Token, line: Line) -> None:
     """``9V battery on L+ L-``: what stands where the name is due leads on to the rails."""
-    if name in _LEADS_TO_A_PLACE and re.match(r"\s*[lr]?\s*[+-]|\s*(\w+\s+){0,2}rail", line.text[columns(name)[1] :], re.I):
+    after = line.text[columns(name)[1] :]
+    if name in _LEADS_TO_A_PLACE and re.match(r"\s*(\w+\s+){0,4}([lr] ?[+-]|rail)", after, re.IGNORECASE):
         raise Unreadable("name-expected", *columns(name))
     check_name(name)
 

@@ -42,7 +42,7 @@ def build_expect(tree: Tree[Token], line: Line) -> Expect:
 
 
 def _state_verb(said: str) -> str:
-    words = re.sub(r"^(is|stays|to be|to) ", "", " ".join(said.lower().split()))
+    words = re.sub(r"^(is|stays|to be|to|should be|should) ", "", " ".join(said.lower().split()))
     word = words.removesuffix(" up")
     return _VERBS.get(word, word)
 

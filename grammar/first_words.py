@@ -18,14 +18,21 @@ if TYPE_CHECKING:
 _WIRES = frozenset({"wire", "wires", "jumper", "cable", "connect", "link", "join", "bridge", "lead"})
 _WISHES = frozenset({"should", "must", "shall", "will", "when", "if"})
 _PIN = re.compile(r"[A-Za-z]\w*\.\w+[+-]?")
+_PIN_ALONE = re.compile(r"[AD]\d+")
+_NUMBERED_WIRE = re.compile(r"(?:w|wire|j|jumper|cable|link)\d+", re.IGNORECASE)
 _FEEDS = frozenset({"powered", "fed"})
 
 
 def check_first_word(name: Token, kind: list[Token], words: list[Token]) -> None:
     """Raises Unreadable for a part without ``part`` that reads like a wire, a wish or how a controller is fed. ``kind``
     are the words before the name, ``words`` those after it."""
+    if any(word.lower() in _WISHES for word in kind):
+        raise _missing("expect", "says what should happen", kind[0], kind[0])
     if any(word.lower() in _WISHES for word in words):
-        raise _missing("expect", "says what should happen", name, name)
+        raise _missing("expect", "says what should happen", name, name, f"expect {name}")
+    if len(words) > 1 and words[0].lower() == "pin":
+        word, what = ("wire", "joins two points") if any(map(is_place, words[2:])) else ("pin", "says what the program does")
+        raise _missing(word, what, name, words[1], f"{word} {name}.{words[1]}")
     if words and words[0].lower() in _FEEDS:
         raise _missing("power", "says how a controller is fed", name, words[0], f"power {name}")
     if kind and (_PIN.fullmatch(kind[0]) or is_place(kind[0])):
@@ -34,10 +41,11 @@ def check_first_word(name: Token, kind: list[Token], words: list[Token]) -> None
         raise _missing("wire", "joins two points", kind[0], kind[-1], "wire")
     if not kind and is_hole(str(name)) and words and all(is_place(word) or word.lower() in JOINS for word in words):
         raise _missing("wire", "joins two points", name, name, f"wire {name}")
-    if not kind and _places_only(words):
+    if not kind and _NUMBERED_WIRE.fullmatch(name) and _places_only(words):
         raise _missing("wire", "joins two points", name, name, "wire")
-    if not kind and len(words) == 3 and _joins_on(words[1:]):
-        raise _missing("wire", "joins two points", name, name, f"wire {name}")
+    if not kind and len(words) == 3 and _joins_on(words[1:]) and (not is_place(words[0]) or _PIN_ALONE.fullmatch(words[0])):
+        numbered = _NUMBERED_WIRE.fullmatch(name)
+        raise _missing("wire", "joins two points", name, name, "wire" if numbered else f"wire {name}")
 
 
 def _joins_on(words: list[Token]) -> bool:

@@ -117,8 +117,8 @@ def _rail(token: Token, text: str, span: Span) -> Rail:
 
 def _named_rail(token: Token, text: str, span: Span) -> Rail:
     words = token.lower().split()
-    side = {"left": "L", "right": "R"}.get(words[0], "")
-    sign = "+" if words[1 if side else 0] in _PLUS_WORDS else "-"
+    side = "L" if "left" in token.lower() else "R" if "right" in token.lower() else ""
+    sign = "+" if words[1 if words[0] in ("left", "right") else 0] in _PLUS_WORDS else "-"
     row = _ROW_AT_END.search(token)
     if row and int(row[0]) == 0:
         raise Unreadable("row-unknown", *columns(token))

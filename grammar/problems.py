@@ -222,6 +222,11 @@ PROBLEMS: dict[str, Row] = {
         ("part U2 NE555 across 10-13 across 20-23", "part U2 NE555 in e10 f10 across 10-13"),
         ("one place: in … or across …",),
     ),
+    "place-missing": Row(
+        "{found} is seen on a part in its holes, and where the other legs are is not said",
+        ("part D1 1N4001 band d18", "part U2 NE555 pin 1 at e10", "part LED1 led long leg e5", "part Q1 2N3904 flat faces a"),
+        ("in and the holes of all legs", "across and two rows"),
+    ),
     "turned-says-nothing": Row(
         "{found} is said of a button with four legs; any other part is turned by its holes and its mark",
         ("part LED1 led in d12 d14 turned", "part S1 button turned", "part Q1 2N3904 rotated in c10 c11 c12"),

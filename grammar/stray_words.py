@@ -24,7 +24,7 @@ _BEFORE_ONE_HOLE = ("band", "stripe", "long", "short", "plus", "minus", "anode",
 _BAND_COLOURS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white", "gold", "silver")
 JOINS = frozenset({"to", "and", "->", "=>", "→", "-", "--", "-->", "&", "is", "goes", "in", "at"})
 """Words between two places, or between a pin and its place, that say no more than that they belong together."""
-FILLERS = frozenset({"with", "goes", "its", "has", "sits", "placed"})
+FILLERS = frozenset({"with", "and", "goes", "its", "has", "sits", "placed", "legs", "leads", "other"})
 """Words of a sentence that say nothing of a part."""
 _RUN_TOGETHER = re.compile(r"\W*([A-Ja-j]\d{1,2})\W+([A-Ja-j]\d{1,2})\W*")
 
@@ -48,10 +48,19 @@ def stray_places(words: list[Token]) -> list[Token]:
     return [words[index] for index in places]
 
 
+def bands_without_word(name: Token, words: list[Token], bands: list[Token]) -> tuple[list[Token], list[Token]]:
+    """``R1 (red red brown gold)``: three colours or more of a part called R… are its bands. The words that are left, and
+    the bands."""
+    colours = [word for word in words if word.lower() in (*_BAND_COLOURS, "gray", "purple")]
+    if bands or len(colours) < 3 or not name.upper().startswith("R"):
+        return words, bands
+    return [word for word in words if word not in colours], colours
+
+
 def check_kind(kind: list[Token]) -> None:
     """The words before the name (``red led LED1``). Raises Unreadable where a place begins before any name."""
     for word in kind:
-        if word.lower() in _PLACE_WORDS:
+        if word.lower() in (*_PLACE_WORDS, "to", "into", "goes", "leg", "legs"):
             raise Unreadable("name-expected", *columns(word))
 
 

@@ -57,7 +57,10 @@ _WORDS_OF = {
 }
 _CLAUSES = ("flat", "tab", "front", "band", "notch", "across", "in")
 _AFTER_A_MARK = ("face", "faces", "facing", "toward", "towards", "row", "column")
-_ROLES = frozenset(_WORDS_OF["ROLE"])
+_PIN_AND_ROLE = re.compile(
+    rf"\s*(?P<name>[a-z]\w*)(?:\.|\s+pin\s+)(?P<pin>\w+)\s+(?:(?:is|as)\s+)?(?:an?\s+)?(?:{'|'.join(_WORDS_OF['ROLE'])})\b",
+    re.IGNORECASE,
+)
 _ROW = re.compile(r"rows?\s+(\d+)", re.IGNORECASE)
 _WORD = re.compile(r"[^\s,()]+")
 
@@ -69,6 +72,9 @@ def explain(error: UnexpectedInput, plain: str) -> Unreadable:
     found = plain[start:end]
     if misspelt := _misspelt_statement(plain, start):
         return misspelt
+    if pin := _PIN_AND_ROLE.match(plain):
+        fills = {"word": "pin", "what": "says what the program does", "suggestion": f"pin {pin['name']}.{pin['pin']}"}
+        return Unreadable("first-word-missing", pin.start("name"), pin.end("pin"), **fills)
     if misspelt := _misspelt_word(found, start, could_follow):
         return misspelt
     before = _word_before(plain, start)
@@ -76,13 +82,12 @@ def explain(error: UnexpectedInput, plain: str) -> Unreadable:
         return Unreadable("misspelt", before.start(), before.end(), suggestion=near)
     if before and start == end and (misspelt := _misspelt_word(before[0], before.start(), could_follow)):
         return misspelt
-    if found.lower() in _ROLES and (pin := re.fullmatch(r"\s*([A-Za-z]\w*\.\w+)\s+(is )?", plain[:start])):
-        pin_said = {"word": "pin", "what": "says what the program does", "suggestion": f"pin {pin[1]}"}
-        return Unreadable("first-word-missing", pin.start(1), pin.end(1), **pin_said)
     label = _label(could_follow, found)
     if label == "statement-unknown":
         start, end = _first_word(plain)
         return Unreadable(label, start, end, suggestion=_with_a_keyword(plain, plain[start:end].rstrip(":")))
+    if label == "not-understood" and found.lower() in ("row", "rows", "column", "columns"):
+        label = "hole-astray"
     if label == "hole-without-column" and (row := _ROW.match(plain, start)):
         start, end = row.span(1)
     return Unreadable(label, start, end, before=before[0] if before else "")
@@ -92,6 +97,8 @@ def _with_a_keyword(plain: str, word: str) -> str | None:
     """``BAT 9V on L+ L-`` lacks ``supply``, ``PUMP motor 9V`` lacks ``part``: names are written in capitals."""
     if not re.fullmatch(r"[A-Z][A-Z0-9_-]+", word) or not plain.split()[1:]:
         return None
+    if re.search(r"\b(should|must|when|if|while)\b", plain):
+        return f"expect {word}"
     feeds = re.search(r"\d\s*V\b", plain) and re.search(r"\b[LR][+-]|\brails?\b", plain)
     return f"supply {word}" if feeds else f"part {word}"
 
@@ -140,7 +147,7 @@ def _misspelt_statement(plain: str, error_at: int) -> Unreadable | None:
 
 
 def _misspelt_word(found: str, start: int, could_follow: frozenset[str]) -> Unreadable | None:
-    if not found.isalpha() or len(found) < 3:
+    if not found.isalpha() or len(found) < 3 or "DESIGNATOR" in could_follow:
         return None
     words = [word for terminal, words in _WORDS_OF.items() if terminal in could_follow for word in words]
     if found.lower() in words:

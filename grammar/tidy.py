@@ -2,7 +2,8 @@
 
 Input: one line as given. Output: a line of the same length, in which everything that carries no meaning is a blank:
 the comment, the time of a message, a list bullet or number, words that only lead in ("then", "we"), closing punctuation,
-the lines of a table, "the" and "hole"; also a heading ("Parts:"). Smart quotes, dashes, arrows and blanks become plain. As every character keeps its column, spans in the tidy line are spans in the given one.
+the lines of a table, "the" and "hole"; also a heading ("Parts:"). Smart quotes, dashes, arrows and blanks become plain.
+As every character keeps its column, spans in the tidy line are spans in the given one.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ _PLAIN = str.maketrans({
     "\u03bc": "\u00b5", "\u2126": "\u03a9", "½": "½",
 })  # fmt: skip
 
-_BULLET = re.compile(r"\s*(?:[-*•·>](?=\s)|\d{1,3}[.)](?=\s)|\[[ xX]?\](?=\s))\s*")
+_BULLET = re.compile(r"\s*(?:[-*•·>](?=\s)|\(?\d{1,3}[.)](?=\s)|\(?[a-z]\)(?=\s)|\[[ xX]?\](?=\s))\s*")
 _RULE = re.compile(r"[\s`~=_*|-]*(?:```\w*)?\s*")
 _TIME = re.compile(r"\s*\[?\d{1,2}:\d{2}(?::\d{2})?(?: ?[ap]\.?m\.?)?\]?(?:\s+-)?(?=\s)", re.IGNORECASE)
 _LEAD_IN = re.compile(
@@ -27,9 +28,9 @@ _LEAD_IN = re.compile(
     re.IGNORECASE,
 )
 _HEADING = re.compile(
-    r"\s*(?:\*\*)?(?:parts?( list)?|components|wires|wiring|connections|supplies)(?:\*\*)?:?(?:\*\*)?\s*", re.IGNORECASE
+    r"\s*(?:\*\*)?(?:parts|parts? list|components|wires|wiring|connections|supplies)(?:\*\*)?:?(?:\*\*)?\s*", re.IGNORECASE
 )
-_QUOTES = re.compile(r"[\"`|\[\]]|(?<!\w)'|'(?!\w)")
+_QUOTES = re.compile(r"[\"`|\[\]*]|(?<!\w)'|'(?!\w)")
 _NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?)(?=\s)", re.IGNORECASE)
 _FREE_TEXT = re.compile(r"\s*(?:title|by|author)\b", re.IGNORECASE)
 _CLOSING = re.compile(r"[\s.;,]+$")
@@ -39,10 +40,10 @@ def tidy(line: str) -> str:
     """The line in plain form, of the same length; all blanks where it says nothing."""
     plain = line.translate(_PLAIN)
     plain = _blank(plain, _comment_starts(plain), len(plain))
-    for in_front in (_TIME, _BULLET):
+    for in_front in (_TIME, _BULLET, _BULLET):
         if match := in_front.match(plain):
             plain = _blank(plain, 0, match.end())
-    if _HEADING.fullmatch(plain) and plain.strip().lower() != "part":
+    if _HEADING.fullmatch(plain):
         return " " * len(line)
     if plain.lstrip().startswith("//") or _RULE.fullmatch(plain):
         return " " * len(line)

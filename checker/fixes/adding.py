@@ -165,6 +165,7 @@ def _clamps(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Ca
     if part is None:
         return
     key = part.name.lower()
+    yield from _common_of_array(circuit, found, key)
     pins = ("A1", "A2") if "A1" in part.pins else part.pins[:2]
     amps = operating.amps_into(key, pins[0])
     steady = operating.mask("nominal")
@@ -185,6 +186,27 @@ def _clamps(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Ca
         draft.add_line(f"part {name} 1N4001 in {anode} {cathode} band {cathode}")
         say = f"add a diode {name} (1N4001) across {part.name}: from {anode} to {cathode}, band at {cathode}"
     yield Candidate(say=say, edits=draft.edits(), effort=3.0, parts=(part.name,), line=part.span.line)
+
+
+def _common_of_array(circuit: Circuit, found: Found, coil: str) -> Iterator[Candidate]:
+    """A driver array's COM, which its diodes lead to, joined to the plus of the coil."""
+    array = circuit.bench.part(found.parts[1]) if len(found.parts) > 1 else None
+    if array is None or not isinstance(array.entry, Chip) or "COM" not in array.pins:
+        return
+    common = circuit.pin_net[array.name.lower(), "COM"]
+    if not circuit.is_alone(common):
+        return
+    outputs = {net for (key, pin), net in circuit.pin_net.items() if key == array.name.lower()}
+    for pin in circuit.bench.parts[coil].pins:
+        net = circuit.pin_net[coil, pin]
+        if net not in outputs:
+            places = Places(circuit)
+            one, other = places.spot_in_net(common), places.spot_in_net(net)
+            if one is not None and other is not None:
+                draft = Draft(circuit.bench.tree.lines).add_line(f"wire red {one} to {other}")
+                yield Candidate(say=f"join COM of {array.name} to the coil's plus: a wire from {one} to {other}",
+                                edits=draft.edits(), effort=1.5, parts=(array.name,), points=(one, other),
+                                line=array.span.line)
 
 
 # ── grounds, rails, pull resistors ────────────────────────────────────────────────────────────────────────────────

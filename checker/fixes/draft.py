@@ -50,7 +50,7 @@ class Draft:
 
     def _changed(self, line: int) -> str:
         text = self._lines[line - 1]
-        for start, end, new in sorted(self._pieces[line], reverse=True):
+        for start, end, new in sorted(set(self._pieces[line]), reverse=True):
             text = text[:start] + new + text[end:]
         return text.rstrip()
 

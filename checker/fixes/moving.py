@@ -14,6 +14,7 @@ from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, Strip, name_of
 from checker.seating.seat import plan_for
 from grammar.syntax_tree import Hole, MarkAt, Part, Pin, PlacedAcross, PlacedIn, Point, Rail, Supply, Wire
+from parts_library.schema import Bipolar, Mosfet
 
 
 class _End(Struct, frozen=True):
@@ -166,7 +167,7 @@ def _other_board(circuit: Circuit, end: _End) -> Iterator[Candidate]:
         prefix = board_prefix(circuit, board)
         to = f"{prefix}{end.point.column}{end.point.row}"
         if prefix and board != (end.point.board or "").lower() and to.lower() not in places.taken:
-            yield _moved(circuit, end, to, 1.3)
+            yield _moved(circuit, end, to, 1.45 if end.part else 1.3)
 
 
 def _other_pins(circuit: Circuit) -> Iterator[Candidate]:
@@ -177,9 +178,33 @@ def _other_pins(circuit: Circuit) -> Iterator[Candidate]:
             if isinstance(point, Pin) and part is not None and part.is_controller and point.pin.upper() in ("5V", "3V3"):
                 other = "3V3" if point.pin.upper() == "5V" else "5V"
                 draft = Draft(circuit.bench.tree.lines).replace(point.span, f"{part.name}.{other}")
-                yield Candidate(say=f"move the wire from {point.text} to {part.name}.{other}", edits=draft.edits(),
-                                effort=1.4, parts=(part.name,), points=(point.text, f"{part.name}.{other}"),
-                                line=wire.span.line)
+                yield _repinned(circuit, wire, point, f"{part.name}.{other}", part.name)
+            if isinstance(point, Pin) and part is not None and part.is_controller:
+                for spot in _instead_of_pin(circuit, part.name, point):
+                    yield _repinned(circuit, wire, point, spot, part.name)
+
+
+def _repinned(circuit: Circuit, wire: Wire, point: Pin, to: str, part: str) -> Candidate:
+    draft = Draft(circuit.bench.tree.lines).replace(point.span, to)
+    return Candidate(say=f"move the wire from {point.text} to {to}", edits=draft.edits(), effort=1.4, parts=(part,),
+                     points=(point.text, to), line=wire.span.line)
+
+
+def _instead_of_pin(circuit: Circuit, controller: str, point: Pin) -> Iterator[str]:
+    """Where a wire on a controller's pin may belong instead: on a supply's plus if the pin feeds, on a switch's output if it
+    is a signal."""
+    feeds = point.pin.upper() in ("5V", "3V3", "VIN")
+    for key, part in circuit.bench.parts.items():
+        if feeds and part.is_supply:
+            wanted = ["+"]
+        elif not feeds and isinstance(part.entry, Bipolar | Mosfet):
+            wanted = [pin for pin in ("C", "D") if pin in part.pins]
+        else:
+            continue
+        for pin in wanted:
+            spot = Places(circuit).spot_in_net(circuit.pin_net[key, pin])
+            if spot is not None:
+                yield spot
 
 
 def _loose_strips(circuit: Circuit, found: Sequence[Found]) -> Iterator[Strip]:

@@ -10,7 +10,7 @@ import numpy as np
 
 from checker.bench.model import BenchPart
 from checker.operating.corners import USB_HIGH, USB_LOW
-from checker.operating.fit import SILICON, THERMAL_VOLTAGE, junction_from
+from checker.operating.fit import MARGIN_TO_BREAKDOWN, SILICON, THERMAL_VOLTAGE, junction_from
 from checker.operating.netlist import Netlist
 from checker.operating.points import Floats, where
 from parts_library.schema import Amplifier, Chip, Controller, Element, Input, Output
@@ -141,12 +141,23 @@ def add_chip(netlist: Netlist, key: str, part: BenchPart) -> None:
     for stage in entry.amplifiers:
         if (key, stage.output) in netlist.circuit.touched:
             _add_amplifier(netlist, key, entry, stage)
+    _add_breakdowns(netlist, key, entry)
     for element in entry.circuit:
         for number in range(1, element.repeat + 1):
             if element.repeat > 1 and not _channel_is_used(netlist, key, entry, number):
                 continue
             nodes = tuple(name.replace("{n}", str(number)) for name in element.nodes)
             _add_element(netlist, key, element, nodes)
+
+
+def _add_breakdowns(netlist: Netlist, key: str, entry: Chip) -> None:
+    """Between two pins with a voltage rating a chip breaks down some way above it."""
+    for limit in entry.limits:
+        for number in range(1, limit.repeat + 1):
+            pins = [name.replace("{n}", str(number)) for name in limit.of]
+            if limit.volts is not None and len(pins) == 2 and all(
+                    len(netlist.circuit.pins_on[netlist.circuit.pin_net[key, pin]]) > 1 for pin in pins):
+                netlist.breakdown(key, pins[0], pins[1], limit.volts * MARGIN_TO_BREAKDOWN)
 
 
 def _channel_is_used(netlist: Netlist, key: str, entry: Chip, number: int) -> bool:

@@ -9,16 +9,20 @@ from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.outputs_fighting import opponents
 from checker.rules.ratings import Rating, ratings_of
-from parts_library.schema import Controller
+from parts_library.schema import Controller, Load, Relay
 
 
 def find(case: Case) -> Iterator[Found]:
     """Pin currents above their absolute maximum, and the sum of all pins; above the recommended current a note."""
+    told: list[Found] = []
     for rating in ratings_of(case):
         if rating.kind not in ("pin", "pins") or opponents(case, rating):
             continue
         found = over_limit(case, rating, "pin-overload", "all" if rating.kind == "pins" else "pin")
         if found is not None:
+            if rating.kind == "pin" and _is_other_end(case, rating, found, told):
+                continue
+            told.append(found)
             yield found
         elif rating.kind == "pin" and (usual := _usual(case, rating)) is not None:
             worst = case.worst(rating.values, case.mask("nominal"))
@@ -27,6 +31,18 @@ def find(case: Case) -> Iterator[Found]:
                 yield Found(rule="pin-overload", severity="note", span=part.span, case="usual", parts=(part.name,),
                             points=(rating.of,), facts={"of": rating.of},
                             evidence=(case.evidence("current", rating.of, "A", worst[0], worst[1], usual),))
+
+
+def _is_other_end(case: Case, rating: Rating, found: Found, told: list[Found]) -> bool:
+    """True where a pin carries the very current that has been told of another pin: a load lies between the two."""
+    return any(other.parts == found.parts and abs(other.evidence[0].value - found.evidence[0].value)
+               < 0.01 * found.evidence[0].value and _load_between(case, rating, other) for other in told)
+
+
+def _load_between(case: Case, rating: Rating, other: Found) -> bool:
+    net = case.net(rating.key, rating.pins[0])
+    far = case.net(rating.key, other.facts["of"].split(".", 1)[1])
+    return any({net, far} <= {case.net(key, pin) for pin in part.pins} for key, part in case.parts(Load, Relay))
 
 
 def _usual(case: Case, rating: Rating) -> float | None:

@@ -9,7 +9,7 @@ linearly; SI units throughout. Textbook forms: Shockley's diode, Ebers and Moll'
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import exp, log, log1p, tanh
+from math import exp, log, log1p
 
 from msgspec import Struct
 from scipy.special import wrightomega
@@ -39,6 +39,10 @@ def between(a: int, b: int, curve: Curve) -> Element:
 def resistor(a: int, b: int, ohms: float) -> Element:
     siemens = 1.0 / ohms
     return between(a, b, lambda volts: siemens * volts)
+
+
+OFF_OHMS = 10e6
+"""What a junction leaks when it blocks: 1 uA at 10 V, so that blocked junctions in series share a voltage."""
 
 
 def current(a: int, b: int, amps: float) -> Element:
@@ -83,8 +87,8 @@ def bipolar(c: int, b: int, e: int, sign: int, ahead_of: Curve, forward: float, 
     def flow(vc: float, vb: float, ve: float) -> tuple[float, ...]:
         vbe, vbc = sign * (vb - ve), sign * (vb - vc)
         ahead, behind = ahead_of(vbe), ahead_of(vbc)
-        base = ahead / forward + behind / back + emitter(vbe)
-        into = ahead - behind - behind / back - collector(sign * (ve - vc))
+        base = ahead / forward + behind / back + emitter(vbe) + (vbe + vbc) / OFF_OHMS
+        into = ahead - behind - behind / back - collector(sign * (ve - vc)) - vbc / OFF_OHMS
         return sign * into, sign * base, -sign * (base + into)
 
     return Element((c, b, e), flow)
@@ -102,7 +106,7 @@ def mosfet(d: int, g: int, s: int, sign: int, threshold: float, gain: float, bod
     def flow(vd: float, vg: float, vs: float) -> tuple[float, ...]:
         vgs, vds = sign * (vg - vs), sign * (vd - vs)
         amps = channel(vgs, vds) if vds >= 0.0 else -channel(vgs - vds, -vds)
-        amps -= body(-vds) + avalanche(-vds)
+        amps -= body(-vds) + avalanche(-vds) - vds / OFF_OHMS
         return sign * amps, 0.0, -sign * amps
 
     return Element((d, g, s), flow)
@@ -115,7 +119,8 @@ def regulator(vin: int, gnd: int, vout: int, volts: float, dropout: float, limit
     def flow(vi: float, vg: float, vo: float) -> tuple[float, ...]:
         headroom = vi - vg - dropout
         target = soft(headroom, 0.02) - soft(headroom - volts, 0.02)
-        amps = limit * tanh(soft((target - (vo - vg)) / 0.1, 0.02) / limit)
+        wanted = soft((target - (vo - vg)) / 0.1, 0.02)
+        amps = wanted - 0.98 * soft(wanted - limit, 0.02)
         own = quiescent * soft((vi - vg) / 2.0, 0.02) / (1.0 + soft((vi - vg) / 2.0, 0.02))
         through, low, up = back(vo - vi), back(vg - vi), back(vg - vo)
         return amps + own - through - low, -own + low + up, -amps + through - up

@@ -55,7 +55,7 @@ def _other_hole(listing: Listing) -> Iterator[Fault]:
             continue
         for point, spans in movable:
             side = "abcde" if point.column in "abcde" else "fghij"
-            free = [moved(point, point.row, column) for column in side if moved(point, point.row, column) not in taken]
+            free = [moved(point, point.row, column) for column in side if moved(point, point.row, column).lower() not in taken]
             if free and not _covered(listing, free[0]):
                 yield Fault("other hole of the strip", f"{point.text} to {free[0]}",
                             listing.replaced([(span, free[0]) for span in spans]))

@@ -41,6 +41,9 @@ from tests.faults.solve import solve
 CONTACT = 0.02
 """Ohms of a closed contact."""
 
+BRIDGE = 100e3
+"""Ohms laid across two pins to see whether something holds the voltage between them."""
+
 SPREAD = 1.05
 """A supply with no figures of its own may be 5 % high (common practice, no source)."""
 
@@ -49,14 +52,15 @@ USB_HIGH = 1.05
 
 
 class Setting(Struct, frozen=True):
-    """One state and corner. ``controls``: what each control is set to; ``forced``: coil → amps kept going at switch-off."""
+    """One state and corner. ``controls``: what each control is set to; ``forced``: coil → amps kept going at switch-off;
+    ``bridge``: two nodes with a probe of 100 kohm between them."""
 
     controls: Mapping[tuple[str, ...], str]
     high: bool = False
     stalled: bool = False
     pulled: frozenset[str] = frozenset()
     forced: Mapping[str, float] = {}
-    leak: float = 0.0
+    bridge: tuple[int, int] | None = None
 
 
 class Network(Struct):
@@ -106,9 +110,8 @@ def network(wired: Wired, setting: Setting) -> Network:
         if builder is None:
             raise NotCovered(f"no equations for {entry.name}")
         builder(made, name, entry)
-    if setting.leak:
-        for node in range(made.nodes):
-            made.add("", devices.resistor(node, _reference(wired), 1.0 / setting.leak))
+    if setting.bridge:
+        made.add("", devices.resistor(*setting.bridge, BRIDGE))
     return made
 
 
@@ -161,7 +164,7 @@ def fitted(points: tuple[Forward, ...]) -> Callable[[float], float]:
 
 def _diode(n: Network, name: str, entry: Diode) -> None:
     a, k = n.node(name, "A"), n.node(name, "K")
-    n.add(name, devices.between(a, k, fitted(entry.forward)))
+    _diode_like(n, name, a, k, fitted(entry.forward))
     n.add(name, devices.between(a, k, devices.breakdown(1.3 * float(entry.vrrm), 5.0)))
 
 
@@ -173,14 +176,19 @@ def _zener(n: Network, name: str, entry: Zener) -> None:
 
 
 def _led(n: Network, name: str, entry: Led) -> None:
-    n.add(name, devices.between(n.node(name, "A"), n.node(name, "K"), fitted(entry.forward)))
+    _diode_like(n, name, n.node(name, "A"), n.node(name, "K"), fitted(entry.forward))
+
+
+def _diode_like(n: Network, name: str, a: int, k: int, curve: Callable[[float], float]) -> None:
+    n.add(name, devices.between(a, k, curve))
+    n.add(name, devices.resistor(a, k, devices.OFF_OHMS))
 
 
 def _led_group(n: Network, name: str, entry: LedGroup) -> None:
     for member in entry.members:
         like = LIBRARY.entries[member.like]
         assert isinstance(like, Led)
-        n.add(name, devices.between(n.node(name, member.anode), n.node(name, member.cathode), fitted(like.forward)))
+        _diode_like(n, name, n.node(name, member.anode), n.node(name, member.cathode), fitted(like.forward))
     for one, other in entry.joined:
         n.add(name, devices.resistor(n.node(name, one), n.node(name, other), CONTACT))
 

@@ -37,12 +37,12 @@ AMBIENT = 40.0
 
 
 class Stress(Struct):
-    """``floats``: a voltage that counts only if something holds it; ``peak``: it is judged at switch-off too."""
+    """``pins``: a voltage between two pins, which counts only if something holds it; ``peak``: it is judged at switch-off too."""
 
     what: str
     value: float
     limit: float
-    floats: bool = False
+    pins: tuple[str, str] | None = None
     peak: bool = False
 
 
@@ -72,8 +72,8 @@ def _volts(made: Network, v: np.ndarray, name: str, plus: str, minus: str) -> fl
 
 def _bipolar(made: Network, v: np.ndarray, name: str, entry: Bipolar) -> Iterator[Stress]:
     sign = 1.0 if entry.polarity == "npn" else -1.0
-    yield Stress(f"{name} C-E volts", sign * _volts(made, v, name, "C", "E"), float(entry.vceo), True, True)
-    yield Stress(f"{name} E-B volts", sign * _volts(made, v, name, "E", "B"), float(entry.vebo), True, True)
+    yield Stress(f"{name} C-E volts", sign * _volts(made, v, name, "C", "E"), float(entry.vceo), ("C", "E"), True)
+    yield Stress(f"{name} E-B volts", sign * _volts(made, v, name, "E", "B"), float(entry.vebo), ("E", "B"), True)
     yield Stress(f"{name} collector amps", abs(made.into(name, v, "C")), float(entry.ic))
     if made.node(name, "B") not in (made.node(name, "C"), made.node(name, "E")):
         yield Stress(f"{name} base amps", abs(made.into(name, v, "B")), float(entry.ib or entry.ic))
@@ -81,20 +81,20 @@ def _bipolar(made: Network, v: np.ndarray, name: str, entry: Bipolar) -> Iterato
 
 def _mosfet(made: Network, v: np.ndarray, name: str, entry: Mosfet) -> Iterator[Stress]:
     sign = 1.0 if entry.polarity == "n" else -1.0
-    yield Stress(f"{name} D-S volts", sign * _volts(made, v, name, "D", "S"), float(entry.vds), True,
+    yield Stress(f"{name} D-S volts", sign * _volts(made, v, name, "D", "S"), float(entry.vds), ("D", "S"),
                  peak=entry.avalanche_energy is None)
-    yield Stress(f"{name} G-S volts", abs(_volts(made, v, name, "G", "S")), float(entry.vgs), True, True)
+    yield Stress(f"{name} G-S volts", abs(_volts(made, v, name, "G", "S")), float(entry.vgs), ("G", "S"), True)
     yield Stress(f"{name} drain amps", abs(made.into(name, v, "D")), float(entry.id))
 
 
 def _diode(made: Network, v: np.ndarray, name: str, entry: Diode) -> Iterator[Stress]:
     yield Stress(f"{name} amps", made.into(name, v, "A"), float(entry.current))
-    yield Stress(f"{name} K-A volts", _volts(made, v, name, "K", "A"), float(entry.vrrm), True, True)
+    yield Stress(f"{name} K-A volts", _volts(made, v, name, "K", "A"), float(entry.vrrm), ("K", "A"), True)
 
 
 def _led(made: Network, v: np.ndarray, name: str, entry: Led) -> Iterator[Stress]:
     yield Stress(f"{name} amps", made.into(name, v, "A"), float(entry.current))
-    yield Stress(f"{name} K-A volts", _volts(made, v, name, "K", "A"), float(entry.reverse_voltage), True, True)
+    yield Stress(f"{name} K-A volts", _volts(made, v, name, "K", "A"), float(entry.reverse_voltage), ("K", "A"), True)
 
 
 def _led_group(made: Network, v: np.ndarray, name: str, entry: LedGroup) -> Iterator[Stress]:
@@ -105,15 +105,15 @@ def _led_group(made: Network, v: np.ndarray, name: str, entry: LedGroup) -> Iter
         assert isinstance(like, Led)
         volts = _volts(made, v, name, member.anode, member.cathode)
         yield Stress(f"{name} {member.name} amps", fitted(like.forward)(volts), float(like.current))
-        yield Stress(f"{name} {member.name} K-A volts", -volts, float(like.reverse_voltage), True)
+        yield Stress(f"{name} {member.name} K-A volts", -volts, float(like.reverse_voltage), (member.cathode, member.anode))
 
 
 def _capacitor(made: Network, v: np.ndarray, name: str, entry: Capacitor) -> Iterator[Stress]:
     across = _volts(made, v, name, *entry.pins)
     if entry.voltage:
-        yield Stress(f"{name} volts", across if entry.polarised else abs(across), float(entry.voltage), True)
+        yield Stress(f"{name} volts", across if entry.polarised else abs(across), float(entry.voltage), entry.pins)
     if entry.polarised:
-        yield Stress(f"{name} reverse volts", -across, float(entry.reverse_voltage or 1.0), True)
+        yield Stress(f"{name} reverse volts", -across, float(entry.reverse_voltage or 1.0), entry.pins)
 
 
 def _pot(made: Network, v: np.ndarray, name: str, entry: Potentiometer) -> Iterator[Stress]:
@@ -135,12 +135,12 @@ def _load(made: Network, v: np.ndarray, name: str, entry: Load) -> Iterator[Stre
     times = 1.2 if entry.type == "lamp" else 1.5
     limit = float(entry.voltage_max or (times * entry.voltage if entry.voltage else 0.0))
     if limit:
-        yield Stress(f"{name} volts", abs(_volts(made, v, name, *entry.pins[:2])), limit, True)
+        yield Stress(f"{name} volts", abs(_volts(made, v, name, *entry.pins[:2])), limit, entry.pins[:2])
 
 
 def _relay(made: Network, v: np.ndarray, name: str, entry: Relay) -> Iterator[Stress]:
     if entry.voltage:
-        yield Stress(f"{name} coil volts", abs(_volts(made, v, name, "A1", "A2")), 1.3 * float(entry.voltage), True)
+        yield Stress(f"{name} coil volts", abs(_volts(made, v, name, "A1", "A2")), 1.3 * float(entry.voltage), ("A1", "A2"))
 
 
 def _supply(made: Network, v: np.ndarray, name: str, entry: SupplyKind) -> Iterator[Stress]:
@@ -151,9 +151,9 @@ def _supply(made: Network, v: np.ndarray, name: str, entry: SupplyKind) -> Itera
 
 
 def _regulator(made: Network, v: np.ndarray, name: str, entry: Regulator) -> Iterator[Stress]:
-    yield Stress(f"{name} IN volts", _volts(made, v, name, "IN", "GND"), float(entry.vin_max), True)
-    yield Stress(f"{name} reversed", _volts(made, v, name, "GND", "IN"), 0.6, True)
-    yield Stress(f"{name} OUT above IN", _volts(made, v, name, "OUT", "IN"), 0.55, True)
+    yield Stress(f"{name} IN volts", _volts(made, v, name, "IN", "GND"), float(entry.vin_max), ("IN", "GND"))
+    yield Stress(f"{name} reversed", _volts(made, v, name, "GND", "IN"), 0.6, ("GND", "IN"))
+    yield Stress(f"{name} OUT above IN", _volts(made, v, name, "OUT", "IN"), 0.55, ("OUT", "IN"))
     yield Stress(f"{name} OUT amps", abs(made.into(name, v, "OUT")), float(entry.current))
 
 
