@@ -84,8 +84,8 @@ def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
 
 
 def _effects_under_causes(explained: Sequence[Explained]) -> list[Explained]:
-    """An expectation that is missed beside another fault, and that no fix of its own mends, goes under the first fault."""
-    causes = [e for e in explained if e.root.rule != "expectation-missed" or e.fixes]
+    """What is missed beside another fault, and that no fix of its own mends, goes under the first fault."""
+    causes = [e for e in explained if e.root.rule not in ("expectation-missed", "never-switches") or e.fixes]
     effects = [e.root for e in explained if e not in causes]
     if not causes or not effects:
         return list(explained)
@@ -185,6 +185,9 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
         root = worst
     if "wrong" in first.candidate.facts and root.rule in EFFECT_RULES:
         root = structs.replace(root, facts={**root.facts, **first.candidate.facts})
+    if "resistor" in first.candidate.facts and first.candidate.parts[0] not in root.parts:
+        root = structs.replace(root, parts=(*root.parts, *first.candidate.parts),
+                               facts={**root.facts, "line": str(first.candidate.line)})
     consequences = tuple(f for f in (*cleared, *first.notes)
                          if f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
     alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
@@ -218,7 +221,7 @@ PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies
                "too-much-current", "too-much-power", "too-hot", "supply-overload", "supply-sags",
                "hole-taken", "outside-board", "leads-do-not-reach", "not-across-channel", "part-bridged",
                "button-always-closed", "grounds-not-joined", "dangling-lead", "supply-pin-open", "nothing-powered",
-               "no-return-path", "weak-drive", "never-conducts")
+               "no-return-path", "weak-drive", "never-switches", "never-conducts")
 
 
 def _plainness(found: Found) -> float:

@@ -7,7 +7,7 @@ Input: lark's tree of the line. Output: a ``Part``, or ``Unreadable``. Legs that
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from grammar.first_words import check_first_word
 from grammar.marks import build_facing, build_mark
@@ -54,7 +54,7 @@ def _part(tree: Tree[Token], name: Token, kind: list[Token], line: Line) -> Part
     code = [token for clause in clauses.get("code", []) for token in tokens_of(clause)]
     words, bands = bands_without_word(name, words, bands)
     words, pins = pins_said_with_holes(words, clauses.get("placed_in", []))
-    place, words, pins = _place(name, clauses, words, pins, line)
+    place, words, pins = _place(name, clauses, _Said(words, pins, bool(bands)), line)
     if not (words or bands or code):
         raise Unreadable("kind-missing", *columns(name))
     check_before_facing(words, [extent(clause)[0] for clause in clauses.get("facing", [])])
@@ -77,15 +77,24 @@ def _part(tree: Tree[Token], name: Token, kind: list[Token], line: Line) -> Part
 _Clauses = dict[str, list["Tree[Token]"]]
 
 
+class _Said(NamedTuple):
+    """What a part says beside its clauses: words, pins that were said with their holes, and whether it has bands."""
+
+    words: list[Token]
+    pins: list[Token]
+    bands: bool
+
+
 def _holes(clauses: _Clauses) -> list[Token]:
     return [token for clause in clauses.get("placed_in", []) for token in tokens_of(clause)]
 
 
 def _place(
-    name: Token, clauses: _Clauses, words: list[Token], pins: list[Token], line: Line
+    name: Token, clauses: _Clauses, said: _Said, line: Line
 ) -> tuple[PlacedIn | PlacedAcross | None, list[Token], list[Token]]:
     """The place, the words that are left (amps that looked like a hole come in, holes without ``in`` go out), and the
     pins that were said with their holes."""
+    words, pins, _ = said
     across, legs, turned = clauses.get("across", []), clauses.get("placed_in", []), bool(clauses.get("turned"))
     if len(across) + bool(legs) > 1:
         raise Unreadable("placed-twice", *columns(name))
@@ -96,7 +105,7 @@ def _place(
         holes, amps = _without_amps(_holes(clauses))
         words = sorted(words + amps, key=columns)
     else:
-        words, holes, pins = _places_without_in(clauses, words)
+        words, holes, pins = _places_without_in(clauses, said)
         if not holes:
             _check_turned(clauses, 0)
             return None, words, pins
@@ -106,11 +115,12 @@ def _place(
     return PlacedIn(points, line.span(start, columns(holes[-1])[1]), turned), words, pins
 
 
-def _places_without_in(clauses: _Clauses, words: list[Token]) -> tuple[list[Token], list[Token], list[Token]]:
+def _places_without_in(clauses: _Clauses, said: _Said) -> tuple[list[Token], list[Token], list[Token]]:
     """The words that are left, the places, and the pins said with them: ``R1 220 b5 b9``, ``long leg e5, short e6``."""
+    words = said.words
     if spoken := pins_before_places(words):
         return spoken
-    if places := stray_places(words):
+    if places := stray_places(words, after_bands=said.bands):
         joins = words[words.index(places[0]) : words.index(places[-1])]
         return [word for word in words if word not in places and word not in joins], places, []
     return words, places_of_marks(clauses.get("mark", [])), []

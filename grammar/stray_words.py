@@ -24,7 +24,7 @@ _BEFORE_ONE_HOLE = ("band", "stripe", "long", "short", "plus", "minus", "anode",
 _BAND_COLOURS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white", "gold", "silver")
 JOINS = frozenset({"to", "and", "->", "=>", "→", "-", "--", "-->", "&", "is", "goes", "in", "at"})
 """Words between two places, or between a pin and its place, that say no more than that they belong together."""
-FILLERS = frozenset({"with", "and", "goes", "its", "has", "sits", "placed", "legs", "leads", "other"})
+FILLERS = frozenset({"with", "and", "goes", "its", "has", "sits", "placed", "legs", "leads", "one", "other"})
 """Words of a sentence that say nothing of a part."""
 _RUN_TOGETHER = re.compile(r"\W*([A-Ja-j]\d{1,2})\W+([A-Ja-j]\d{1,2})\W*")
 
@@ -34,16 +34,16 @@ def is_place(word: str) -> bool:
     return (is_hole(word) and int(re.sub(r"\D", "", word)) <= _MOST_ROWS) or _RAIL.fullmatch(word) is not None
 
 
-def stray_places(words: list[Token]) -> list[Token]:
+def stray_places(words: list[Token], *, after_bands: bool = False) -> list[Token]:
     """The holes of a part that was written without ``in`` (``part R1 220 b11 to b16``): one run of two or more, after
-    at least one other word. Empty where there are none, or where a keyword before them is misspelt."""
-    places = [index for index, word in enumerate(words) if index and is_place(word)]
+    at least one other word or the bands. Empty where there are none, or where a keyword before them is misspelt."""
+    places = [index for index, word in enumerate(words) if (index or after_bands) and is_place(word)]
     if len(places) < 2:
         return []
     run = words[places[0] : places[-1] + 1]
     if not all(is_place(word) or word.lower() in JOINS for word in run):
         return []
-    if correction(words[places[0] - 1], _BEFORE_HOLES):
+    if places[0] and correction(words[places[0] - 1], _BEFORE_HOLES):
         return []
     return [words[index] for index in places]
 
@@ -94,7 +94,7 @@ def _after_bands(word: Token) -> None:
 
 def _stray_place(word: Token, before: Token | None, placed: bool) -> None:
     keywords = _BEFORE_ONE_HOLE if placed else _BEFORE_HOLES + _BEFORE_ONE_HOLE
-    if before is not None and (near := correction(before, keywords)):
+    if before is not None and before.lower() != "pot" and (near := correction(before, keywords)):
         raise Unreadable("misspelt", *columns(before), suggestion=near)
     raise Unreadable("hole-astray", *columns(word))
 

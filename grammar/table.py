@@ -1,8 +1,8 @@
 """The parser of ``legs.lark``, made ahead of time so that a cold start need not build it.
 
 Output: a lark parser, from the table ``legs.table`` where that fits, else built from ``legs.lark``. The table fits when it
-was made from this very grammar by this version of lark; anything else about it that is wrong also leads to building.
-After a change to ``legs.lark`` the table is written anew with::
+is whole and was made from this very grammar by this version of lark, which its first line says. After a change to
+``legs.lark`` the table is written anew with::
 
     python -m grammar.table
 """
@@ -26,7 +26,10 @@ def parser(table: Path = TABLE) -> Lark:
     """The parser, from ``table`` where it fits, else built from the grammar: one or the other reads the same language."""
     grammar = GRAMMAR.read_text(encoding="utf-8")
     try:
-        return _loaded(json.loads(table.read_text(encoding="utf-8")), grammar)
+        first_line, _, rest = table.read_text(encoding="utf-8").partition("\n")
+        if first_line == _first_line(grammar, rest):
+            return _loaded(json.loads(rest))
+        return build(grammar)
     except Exception:  # whatever is wrong with the table, the grammar itself is at hand
         return build(grammar)
 
@@ -39,8 +42,8 @@ def build(grammar: str) -> Lark:
 
 
 def text_of(grammar: str) -> str:
-    """The text of the table for a grammar: JSON, one line a terminal, a rule and a state, the same on every run."""
-    from lark import __version__
+    """The text of the table for a grammar, the same on every run: a line that says what it fits, then JSON, one line a
+    terminal, a rule and a state."""
     from lark.grammar import Rule
     from lark.lexer import TerminalDef
 
@@ -48,8 +51,9 @@ def text_of(grammar: str) -> str:
     lalr = data["parser"]["parser"]
     states = _in_order(lalr)
     lalr.update(tokens={}, states={})
-    fields = [f'"lark": {json.dumps(__version__)}', f'"grammar": {fingerprint(grammar)}', f'"data": {json.dumps(data)}']
-    return "{\n" + ",\n".join([*fields, _by_lines("memo", memo), _by_lines("states", states)]) + "\n}\n"
+    fields = [f'"data": {json.dumps(data)}', _by_lines("memo", memo), _by_lines("states", states)]
+    rest = "{\n" + ",\n".join(fields) + "\n}\n"
+    return _first_line(grammar, rest) + "\n" + rest
 
 
 def _in_order(lalr: dict[str, Any]) -> dict[int, dict[str, Any]]:
@@ -72,9 +76,11 @@ def _in_order(lalr: dict[str, Any]) -> dict[int, dict[str, Any]]:
     return ordered
 
 
-def fingerprint(grammar: str) -> int:
-    """A number that changes with the grammar."""
-    return zlib.crc32(grammar.encode())
+def _first_line(grammar: str, rest: str) -> str:
+    """What the table fits: the version of lark, and numbers that change with the grammar and with the table itself."""
+    from lark import __version__
+
+    return f"lark {__version__}, grammar {zlib.crc32(grammar.encode()):08x}, table {zlib.crc32(rest.encode()):08x}"
 
 
 def _by_lines(name: str, rows: dict[int, Any]) -> str:
@@ -82,11 +88,9 @@ def _by_lines(name: str, rows: dict[int, Any]) -> str:
     return f'"{name}": {{\n' + ",\n".join(lines) + "\n}"
 
 
-def _loaded(table: dict[str, Any], grammar: str) -> Lark:
-    from lark import Lark, __version__
+def _loaded(table: dict[str, Any]) -> Lark:
+    from lark import Lark
 
-    if table["lark"] != __version__ or table["grammar"] != fingerprint(grammar):
-        raise ValueError("the table was made from another grammar or by another version")
     lalr = table["data"]["parser"]["parser"]
     lalr["states"] = _by_number(table["states"])
     lalr["tokens"] = {name: name for actions in table["states"].values() for name in actions}

@@ -131,7 +131,8 @@ def assumed_of(filled: Filled, name: str) -> tuple[str, ...]:
         return (f"{name} is the usual kind: {_show(entry.low)} {entry.low_when}, {_show(entry.high)} {entry.high_when}",)
     if isinstance(entry, Led) and "usual_current" not in stated and not any(c.isdigit() for c in entry.name):
         taken = "taken as " if entry.name == "led" else ""
-        return (f"{name} is {taken}{with_article(entry.colour)} LED for {_show(entry.usual_current)}, {_show(entry.current)} at most",)
+        currents = f"{_show(entry.usual_current)}, {_show(entry.current)} at most"
+        return (f"{name} is {taken}{with_article(entry.colour)} LED for {currents}",)
     if isinstance(entry, Relay):
         return _relay(entry, stated, name)
     if isinstance(entry, Inductor) and "ohms" not in stated:
@@ -142,7 +143,8 @@ def assumed_of(filled: Filled, name: str) -> tuple[str, ...]:
 
 
 def _resistor(entry: Resistor, stated: frozenset[str], name: str) -> tuple[str, ...]:
-    said = [text for field, text in (("power", _watts(entry.power)), ("tolerance", _show(entry.tolerance))) if field not in stated]
+    usual = (("power", _watts(entry.power)), ("tolerance", _show(entry.tolerance)))
+    said = [text for field, text in usual if field not in stated]
     return (f"{name} is {', '.join(said)}",) if said else ()
 
 

@@ -85,8 +85,9 @@ def chips_name_their_pins(entry: AnyEntry, packages: Mapping[str, Package]) -> I
     for index, drive in enumerate(entry.outputs):
         yield from only_pins(f"outputs[{index}].pins", drive.pins, entry)
         yield from only_pins(f"outputs[{index}].supply", (drive.supply,) if drive.supply else (), entry)
-        yield from only_pins(f"outputs[{index}].follows", tuple(pin for function in drive.follows for pin in pins_of(function)), entry)
-        yield from only_pins(f"outputs[{index}].enabled_by", tuple(pin for name in drive.enabled_by for pin in pins_of(name)), entry)
+        for field, functions in (("follows", drive.follows), ("enabled_by", drive.enabled_by)):
+            pins = tuple(pin for function in functions for pin in pins_of(function))
+            yield from only_pins(f"outputs[{index}].{field}", pins, entry)
         if drive.follows and len(drive.follows) != len(drive.pins):
             yield Broken(f"outputs[{index}].follows", f"names {len(drive.follows)} inputs for {len(drive.pins)} outputs",
                          str(len(drive.follows)), str(len(drive.pins)))

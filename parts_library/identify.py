@@ -150,7 +150,8 @@ def _with_code(filled: Filled, reading: CodeReading, code: str, name: str) -> tu
     farads = float(f"{reading.picofarads * 1e-12:.9g}")
     if "farads" in filled.stated and entry.farads is not None and not isclose(entry.farads, farads, rel_tol=1e-6):
         message = f"the code {code} is {show_quantity(farads, 'F')}, and {show_quantity(entry.farads, 'F')} is stated"
-        return filled, (WordProblem(0, "value-contradicts-bands", message, show_quantity(farads, "F").replace(" ", ""), of="code"),)
+        suggestion = show_quantity(farads, "F").replace(" ", "")
+        return filled, (WordProblem(0, "value-contradicts-bands", message, suggestion, of="code"),)
     changes: dict[str, object] = {"farads": Farads(farads)}
     if reading.volts is not None and "voltage" not in filled.stated:
         changes["voltage"] = Volts(reading.volts)

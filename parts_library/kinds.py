@@ -293,7 +293,9 @@ def _form_of(token: Token) -> type[Resistor | Capacitor | Inductor] | None:
 
 def _ambiguous(index: int, word: str, entries: Sequence[AnyEntry]) -> WordProblem:
     names = [entry.name for entry in entries]
-    listed = f"{', '.join(names[:-1])} or {names[-1]}" if len(names) <= 6 else f"{', '.join(names[:5])} or one of {len(names) - 5} more"
+    listed = f"{', '.join(names[:-1])} or {names[-1]}"
+    if len(names) > 6:
+        listed = f"{', '.join(names[:5])} or one of {len(names) - 5} more"
     return WordProblem(index, "ambiguous-part", f"{word} can be {listed}: write the one that is printed on the part", names[0])
 
 
@@ -314,7 +316,8 @@ def _unknown(tokens: Sequence[Token], name: str, library: Library) -> WordProble
         if token.failure is not None and not near:
             return unreadable(token)
         hint = f": nearest {'is' if len(near) == 1 else 'are'} {', '.join(near)}" if near else ""
-        return WordProblem(token.index, "unknown-part", f"no part or kind is called {token.text}{hint}", near[0] if near else None)
+        message = f"no part or kind is called {token.text}{hint}"
+        return WordProblem(token.index, "unknown-part", message, near[0] if near else None)
     if not tokens:
         return WordProblem(0, "unknown-part", "no kind or value is given", None)
     first = tokens[0]

@@ -433,8 +433,9 @@ class Output(_Fact, frozen=True):
     ``style``: push-pull drives both ways, open-collector only to ground, high-side only to the supply. ``ohms_high`` and
     ``ohms_low`` with ``drop_high`` and ``drop_low`` are its Thevenin equivalents toward the rails; ``current`` the absolute
     maximum of a pin, ``usual_current`` the recommended one. ``follows``: for each pin the input it follows ("IN1",
-    "!IN1" for inverted, "!(1A & 1B)" for a gate); without it both states are looked at. ``enabled_by``: for each pin (one for all will do) the input
-    that switches it on ("!OE" where low does); off, it lets go. ``clamped``: diodes to both rails."""
+    "!IN1" for inverted, "!(1A & 1B)" for a gate); without it both states are looked at. ``enabled_by``: for each pin (one
+    for all will do) the input that switches it on ("!OE" where low does); off, it lets go. ``clamped``: diodes to both
+    rails."""
 
     pins: tuple[str, ...]
     style: Literal["push-pull", "open-collector", "high-side"] = "push-pull"

@@ -54,14 +54,16 @@ _STEPPER = {"COM": ("common", "+", "red", "vcc", "v+"), "A": ("in1", "blue"), "B
             "D": ("in4", "orange")}
 _SIGNAL = {"SIG": ("signal", "s", "out", "pwm", "data", "dat", "do", "control", "orange", "yellow", "white"),
            "V+": ("vcc", "vdd", "5v", "+5v", "+", "red", "power", "v"), "GND": ("ground", "0v", "-", "brown", "black", "g")}
-_LETTERS = {"R": ("red",), "G": ("green",), "B": ("blue",), "COM": ("common", "anode", "cathode", "+", "-", "vcc", "gnd", "a", "k")}
+_LETTERS = {"R": ("red",), "G": ("green",), "B": ("blue",),
+            "COM": ("common", "anode", "cathode", "+", "-", "vcc", "gnd", "a", "k")}
 _CHIP = {
     **dict.fromkeys(("GND", "VSS"), _GROUND),
     **dict.fromkeys(("VCC", "VDD", "V+", "VS", "5V", "VM"), _SUPPLY),
     "V-": ("gnd", "ground", "vss", "vee", "0v"), "VEE": ("v-", "gnd"), "+": _PLUS[1:], "-": _MINUS[1:],
     "OUT": ("output", "q", "sig", "signal"), "SIG": _SIGNAL["SIG"], "TRIG": ("trigger", "tr"), "ECHO": ("echo",),
     "THR": ("threshold", "thres"), "DIS": ("discharge", "disch"), "DISCH": ("discharge", "dis"), "RESET": ("rst", "mr", "reset"),
-    "CTRL": ("control", "cv", "cont"), "CV": ("control", "ctrl", "cont"), "RST": ("reset",), "SDA": ("dat",), "SCL": ("sck", "clk"),
+    "CTRL": ("control", "cv", "cont"), "CV": ("control", "ctrl", "cont"), "RST": ("reset",), "SDA": ("dat",),
+    "SCL": ("sck", "clk"),
     "IN+": ("+", "+in", "plus", "noninverting"), "IN-": ("-", "-in", "minus", "inverting"),
 }
 

@@ -165,12 +165,14 @@ def _slot(entry: AnyEntry, token: Token, before: str, changes: dict[str, float])
         field = _bare_field(entry, token, field)
     if quantity.unit == "" and field is None and len(slots) and not token.prefix:
         unit = next(iter(slots))
-        return "-", WordProblem(token.index, "bad-value", f"{token.text} has no unit: write {token.text}{unit}", f"{token.text}{unit}")
+        written = f"{token.text}{unit}"
+        return "-", WordProblem(token.index, "bad-value", f"{token.text} has no unit: write {written}", written)
     if field is None and token.prefix == "m" and slots.get("") == "ohms":
-        return "-", WordProblem(token.index, "bad-value", f"{token.text} is in thousandths of an ohm: write {token.text[:-1]}M for "
-                                "millions", token.text.replace("m", "M"))
+        message = f"{token.text} is in thousandths of an ohm: write {token.text[:-1]}M for millions"
+        return "-", WordProblem(token.index, "bad-value", message, token.text.replace("m", "M"))
     if field is None:
-        return "-", WordProblem(token.index, "bad-value", f"{token.text} does not fit {called(entry)}, which has {_expected(slots)}")
+        message = f"{token.text} does not fit {called(entry)}, which has {_expected(slots)}"
+        return "-", WordProblem(token.index, "bad-value", message)
     field = _meant(entry, field, before, quantity.value)
     if problem := _insane(token, field):
         return "-", problem
@@ -199,7 +201,8 @@ def _bare_field(entry: AnyEntry, token: Token, field: str) -> str | None:
 
 def _meant(entry: AnyEntry, field: str, before: str, value: float) -> str:
     """The field that a value is for, from the word before it and from its size."""
-    if isinstance(entry, Relay) and (before == "contact" or (field == "voltage" and value > 60) or (field == "current" and value >= 1)):
+    too_much_for_a_coil = (field == "voltage" and value > 60) or (field == "current" and value >= 1)
+    if isinstance(entry, Relay) and (before == "contact" or too_much_for_a_coil):
         return f"contact_{field}"
     if before == "voltage_max" and field == "current" and isinstance(entry, Load) and entry.type == "motor":
         return "stall_current"
@@ -221,7 +224,8 @@ def _insane(token: Token, field: str) -> WordProblem | None:
     if value <= 0:
         what = _UNIT_WORDS[token.quantity.unit or "ohm"]
         hint = "; a plain link is a wire" if field == "ohms" and value == 0 else ""
-        return WordProblem(token.index, "bad-value", f"{token.text} is {'zero' if value == 0 else 'negative'}: more than zero {what} are expected{hint}")
+        found = f"{token.text} is {'zero' if value == 0 else 'negative'}"
+        return WordProblem(token.index, "bad-value", f"{found}: more than zero {what} are expected{hint}")
     if field == "tolerance" and value > 0.5:
         return WordProblem(token.index, "bad-value", f"{token.text} is no tolerance: up to 50 % is expected")
     low, high = _SANE.get(field, (0.0, 1e30))

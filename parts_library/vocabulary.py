@@ -21,8 +21,9 @@ OTHER_WORDS = {"res": "resistor", "cap": "capacitor", "condenser": "capacitor", 
 
 # Words for a whole family: beside a more particular word of the family they say nothing new.
 PLAIN_WORDS = frozenset({"capacitor", "cap", "condenser", "resistor", "switch", "led", "motor", "pot", "potentiometer", "diode",
-                         "mosfet", "transistor", "npn", "pnp", "nmos", "inductor", "coil", "fuse", "relay", "thermistor", "speaker",
-                         "buzzer", "button", "lamp", "zener", "sensor", "module", "chip", "display", "driver", "battery", "adapter"})
+                         "mosfet", "transistor", "npn", "pnp", "nmos", "inductor", "coil", "fuse", "relay", "thermistor",
+                         "speaker", "buzzer", "button", "lamp", "zener", "sensor", "module", "chip", "display", "driver",
+                         "battery", "adapter"})
 
 # What to write where a value is given and no kind, by the letters of the name.
 LIKELY_KINDS = {"RV": "pot", "VR": "pot", "POT": "pot", "LDR": "ldr", "NTC": "thermistor", "TH": "thermistor",
@@ -39,6 +40,9 @@ LABELS = {"stall": "stall_current", "stalled": "stall_current", "stalls": "stall
 POLARITIES = {"npn": "npn", "pnp": "pnp", "n-channel": "n", "p-channel": "p", "nmos": "n", "pmos": "p"}
 
 # Words after the kind that repeat what it is, and are passed over.
-SAYS_NOTHING_NEW = frozenset(
-    ["momentary", "tactile", "4-pin", "4-leg", "four-legged", "rechargeable", "ac", "vac", "watt", "volt", "ohm", "log", "lin", "linear", "carbon", "metal", "metal-film", "carbon-film", "bipolar", "x7r", "smd", "led", "resistor", "capacitor", "diode", "transistor", "chip", "ic", "sensor", "module", "board", "motor", "switch", "relay", "npn", "pnp", "regulator", "timer", "driver", "array", "n-channel", "p-channel", "mosfet", "bjt", "supply", "battery"]
-)
+SAYS_NOTHING_NEW = frozenset({
+    "momentary", "tactile", "4-pin", "4-leg", "four-legged", "rechargeable", "ac", "vac", "watt", "volt", "ohm", "log",
+    "lin", "linear", "carbon", "metal", "metal-film", "carbon-film", "bipolar", "x7r", "smd", "led", "resistor",
+    "capacitor", "diode", "transistor", "chip", "ic", "sensor", "module", "board", "motor", "switch", "relay", "npn",
+    "pnp", "regulator", "timer", "driver", "array", "n-channel", "p-channel", "mosfet", "bjt", "supply", "battery",
+})  # fmt: skip

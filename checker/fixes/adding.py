@@ -47,7 +47,7 @@ def addings(circuit: Circuit, operating: Operating, found: Sequence[Found]) -> I
 def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Candidate]:
     """A resistor put into a wire that leads to the part."""
     part = circuit.bench.part(found.parts[0]) if found.parts else None
-    if part is None or not isinstance(part.entry, Bipolar | Led | LedGroup | Controller | Chip):
+    if part is None or not isinstance(part.entry, Bipolar | Led | LedGroup | Controller | Chip | Switch):
         return
     key = part.name.lower()
     pins = [pin for pin in part.pins if circuit.place_of[key, pin] in found.points] or list(part.pins)
@@ -77,6 +77,8 @@ def _series_values(operating: Operating, part: BenchPart) -> list[float]:
         LED_DROP, USUAL_LED_AMPS)
     wanted = sorted({max((volts - drop) / amps, 100.0) for volts in (min(highest, 5.0), highest)})
     values = [float(nearest_preferred(ohms, "E12")) for ohms in wanted]
+    if isinstance(part.entry, Switch):
+        return [10_000.0]
     return list(dict.fromkeys([*values, 1000.0]))
 
 

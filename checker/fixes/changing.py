@@ -54,9 +54,11 @@ def _values(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
                 continue
             value = show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "")
             draft = Draft(circuit.bench.tree.lines).replace(word.span, value)
-            effort = 2.0 + 0.1 * abs(len(str(step)) - 2) + (0.2 if step in (100.0, 0.01, 1000.0, 0.001) else 0.0)
+            # bands misread are wrong by powers of ten: a hundred times is as likely a slip as ten
+            effort = 2.0 if step in (0.1, 10.0) else 2.1
             yield Candidate(say=f"take {value} for {part.name} instead of {word.text}", edits=draft.edits(),
-                            effort=effort, parts=(part.name,), line=statement.span.line)
+                            effort=effort, parts=(part.name,), line=statement.span.line,
+                            facts={"resistor": part.name})
 
 
 def _pwm_pins(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:

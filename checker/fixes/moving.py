@@ -42,6 +42,7 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     yield from _other_pins(circuit)
     yield from _chips_by_row(circuit)
     yield from _onto_channel(circuit, found)
+    yield from _whole_parts(circuit, found)
     yield from _free_holes(circuit, found)
 
 
@@ -290,6 +291,44 @@ def _onto_channel(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidat
             draft = Draft(circuit.bench.tree.lines).replace(place.span, words)
             yield Candidate(say=f"move {part.name} across the channel, into columns e and f", edits=draft.edits(),
                             effort=1.2, cause="not-across-channel", parts=(part.name,), line=part.statement.span.line)
+
+
+def _whole_parts(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """A part with a loose leg, moved as a whole to the other side of the channel."""
+    names = {name.lower() for one in found if one.rule == "dangling-lead" for name in one.parts}
+    for key in names & set(circuit.reading.seats):
+        statement = circuit.bench.parts[key].statement
+        if not isinstance(statement, Part) or not isinstance(statement.place, PlacedIn):
+            continue
+        holes = [point for point in statement.place.points if isinstance(point, Hole)]
+        places = Places(circuit)
+        mirrored = {name_of(hole): _mirrored(hole) for hole in holes}
+        if len(holes) < len(statement.place.points) or any(to.lower() in places.taken for to in mirrored.values()):
+            mirrored = {name_of(hole): to for hole in holes if (to := _free_opposite(circuit, hole, places)) is not None}
+            if len(mirrored) < len(statement.place.points):
+                continue
+        draft = Draft(circuit.bench.tree.lines)
+        for hole in holes:
+            draft.replace(hole.span, mirrored[name_of(hole)])
+        for mark in statement.marks:
+            if isinstance(mark, MarkAt) and isinstance(mark.point, Hole) and name_of(mark.point) in mirrored:
+                draft.replace(mark.point.span, mirrored[name_of(mark.point)])
+        name = circuit.bench.parts[key].name
+        yield Candidate(say=f"move {name} across the channel: {' '.join(mirrored.values())}", edits=draft.edits(), effort=1.4,
+                        cause="dangling-lead", parts=(name,), points=tuple(mirrored), line=statement.span.line)
+
+
+def _mirrored(hole: Hole) -> str:
+    """The hole of the same row at the mirror image of the column."""
+    prefix = f"{hole.board}:" if hole.board else ""
+    return f"{prefix}{COLUMNS[9 - COLUMNS.index(hole.column)]}{hole.row}"
+
+
+def _free_opposite(circuit: Circuit, hole: Hole, places: Places) -> str | None:
+    """A free hole of the row's other half."""
+    prefix = f"{hole.board}:" if hole.board else ""
+    columns = COLUMNS[5:] if hole.column <= "e" else COLUMNS[4::-1]
+    return next((f"{prefix}{c}{hole.row}" for c in columns if f"{prefix}{c}{hole.row}".lower() not in places.taken), None)
 
 
 def _free_holes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import permutations
 
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
@@ -27,7 +28,9 @@ MARK_WORDS = {"band": "band", "stripe": "stripe", "long": "longer leg", "short":
 def turnings(circuit: Circuit) -> Iterator[Candidate]:
     """Every part and supply turned round, one at a time."""
     for key, part in circuit.bench.parts.items():
-        if isinstance(part.statement, Supply):
+        if part.is_controller:
+            yield from _controller(circuit, key, part)
+        elif isinstance(part.statement, Supply):
             yield from _supply(circuit, key, part, part.statement)
         elif part.entry is not None and not is_symmetric(part.entry):
             yield from _part(circuit, key, part, part.statement)
@@ -49,6 +52,7 @@ def _part(circuit: Circuit, key: str, part: BenchPart, statement: Part) -> Itera
         say = _turn_two_legs(draft, part, statement)
     elif len(part.pins) == 3:
         say = _turn_face(draft, part, statement)
+    yield from _claimed_otherwise(circuit, key, part, statement, cause)
     if say:
         yield Candidate(say=say, edits=draft.edits(), effort=1.0, cause=cause, parts=(part.name,),
                         points=tuple(circuit.place_of[key, pin] for pin in part.pins[:3]), line=statement.span.line)
@@ -136,6 +140,40 @@ def _switch(circuit: Circuit, part: BenchPart, statement: Part) -> Iterator[Cand
                         line=statement.span.line)
 
 
+def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
+    """The leads at a controller's 5V and GND exchanged."""
+    draft = Draft(circuit.bench.tree.lines)
+    exchange(circuit, draft, key, "5V", "GND")
+    if (key, "5V") in circuit.touched and (edits := draft.edits()):
+        yield Candidate(say=f"exchange the wires at {part.name}.5V and {part.name}.GND", edits=edits, effort=1.2,
+                        cause="supply-reversed", parts=(part.name,), points=(f"{part.name}.5V", f"{part.name}.GND"),
+                        line=part.span.line)
+
+
+def _supply_effort(statement: Supply) -> float:
+    """Plus on a rail that is called minus is the likeliest slip of all."""
+    plus = statement.terminals[0] if len(statement.terminals) == 2 else None
+    return -1.0 if isinstance(plus, Rail) and plus.sign == "-" else 1.1
+
+
+def _claimed_otherwise(circuit: Circuit, key: str, part: BenchPart, statement: Part, cause: str) -> Iterator[Candidate]:
+    """A part with three legs of which only the claim says how it sits: its legs in every other order."""
+    claim = statement.claim
+    if isinstance(part.entry, Chip) or claim is None or len(claim.pins) != 3 or any(isinstance(mark, MarkFaces) for mark in statement.marks):
+        return
+    words = [word.text for word in claim.pins]
+    for order in list(permutations(words))[1:]:
+        if list(order) == words[::-1]:
+            continue
+        draft = Draft(circuit.bench.tree.lines)
+        for word, new in zip(claim.pins, order):
+            if word.text != new:
+                draft.replace(word.span, new)
+        yield Candidate(say=f"put the legs of {part.name} in the order {' '.join(order)}", edits=draft.edits(), effort=1.1,
+                        cause=cause, parts=(part.name,), line=statement.span.line,
+                        points=tuple(circuit.place_of[key, pin] for pin in part.pins))
+
+
 def _unplaced(circuit: Circuit, key: str, part: BenchPart, cause: str) -> Iterator[Candidate]:
     """A part wired by its pins' names: two of its pins exchanged in all wires."""
     pins = part.pins
@@ -177,7 +215,7 @@ def _supply(circuit: Circuit, key: str, part: BenchPart, statement: Supply) -> I
         exchange(circuit, draft, key, "+", "-")
         say = f"exchange the leads of {part.name}"
     if edits := draft.edits():
-        yield Candidate(say=say, edits=edits, effort=1.1, cause="supply-reversed", parts=(part.name,),
+        yield Candidate(say=say, edits=edits, effort=_supply_effort(statement), cause="supply-reversed", parts=(part.name,),
                         points=tuple(circuit.place_of[key, pin] for pin in ("+", "-")), line=statement.span.line)
 
 

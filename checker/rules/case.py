@@ -75,6 +75,7 @@ class Case:
     def worst(self, values: Floats, mask: Mask, least: bool = False) -> tuple[float, Point] | None:
         """The largest (or smallest) value under a mask with its point, or None where the mask is empty. Values that are
         the same but for rounding are taken from the first point, which is the nominal one."""
+        mask = mask & ~np.isnan(values)
         if not mask.any():
             return None
         under = np.where(mask, -values if least else values, -np.inf)

@@ -41,6 +41,10 @@ def _of_one(case: Case, expect: Expect) -> Iterator[Found]:
                     points=(name,), facts={"subject": name, "conditions": _told(expect)})
         return
     values, quantity, unit, low, high = _judged(case, expect)
+    if np.isnan(values).all():
+        yield Found(rule="expectation-missed", severity="fault", span=expect.span, case="nowhere", points=(name,),
+                    facts={"subject": name}, needs_whole_list=True)
+        return
     for mask, severity in (("nominal", "fault"), ("running", "note")):
         for bound, least in ((low, True), (high, False)):
             if bound is None:

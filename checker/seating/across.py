@@ -9,7 +9,7 @@ from checker.bench.mishap import Mishap
 from checker.bench.model import BenchPart
 from checker.seating import orientation
 from checker.seating.counted import notch_at_first
-from checker.seating.marks import mishap, not_on_package, same_place
+from checker.seating.marks import mishap, not_on_package, same_place, turned_is_said_of_buttons
 from checker.seating.model import Seat
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross
 from parts_library.schema import AnyEntry, Package
@@ -29,7 +29,7 @@ def seats_across(part: BenchPart, statement: Part, place: PlacedAcross, entry: A
     if rows * 2 != len(entry.pins):
         return [], [mishap(part, "bad-value", "row-count", place.span, rows=str(rows), pins=str(len(entry.pins)),
                            wanted=f"{place.first_row}-{place.first_row + len(entry.pins) // 2 - 1}")]
-    mishaps: list[Mishap] = []
+    mishaps = turned_is_said_of_buttons(part, place)
     if statement.claim is not None:
         mishaps.append(mishap(part, "bad-value", "claim-without-in", statement.claim.span))
     said = [way for mark in statement.marks if (way := _notch_first(part, place, mark, mishaps)) is not None]

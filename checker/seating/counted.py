@@ -10,7 +10,15 @@ from checker.bench.mishap import Mishap
 from checker.bench.model import BenchPart
 from checker.seating import orientation
 from checker.seating.boards import name_of, position
-from checker.seating.marks import Options, claimed_legs, mishap, not_on_package, pins_at, same_place
+from checker.seating.marks import (
+    Options,
+    claimed_legs,
+    mishap,
+    not_on_package,
+    pins_at,
+    same_place,
+    turned_is_said_of_buttons,
+)
 from checker.seating.model import Seat, Spot
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, PlacedIn, Rail
 
@@ -60,7 +68,8 @@ def _seats_round_the_middle(part: BenchPart, statement: Part, spots: tuple[Spot,
 def seats_of_counted(part: BenchPart, statement: Part, spots: tuple[Spot, ...],
                      form: str) -> tuple[list[Seat], list[Mishap]]:
     """As listed, and beside it the ways that a mark or the package itself says, where they differ."""
-    mishaps: list[Mishap] = []
+    place = statement.place
+    mishaps = turned_is_said_of_buttons(part, place) if isinstance(place, PlacedIn) else []
     as_listed = dict(zip(part.pins, spots))
     claimed = claimed_legs(part, statement.claim, spots, mishaps)
     seats = Options([Seat(as_listed)])

@@ -9,7 +9,7 @@ from checker.bench.mishap import Mishap
 from checker.bench.model import BenchPart
 from checker.seating.boards import name_of
 from checker.seating.model import Seat, Spot
-from grammar.syntax_tree import Claim, Hole, MarkAt, MarkFaces, Notch, Point, Rail, Span
+from grammar.syntax_tree import Claim, Hole, MarkAt, MarkFaces, Notch, PlacedAcross, PlacedIn, Point, Rail, Span
 from parts_library import pin_named
 
 
@@ -31,6 +31,11 @@ def not_on_package(part: BenchPart, mark: MarkAt | MarkFaces | Notch) -> Mishap:
     """A mark that a part in this package does not have."""
     word = "notch" if isinstance(mark, Notch) else mark.mark
     return mishap(part, "bad-value", "mark-not-on-package", mark.span, mark=word)
+
+
+def turned_is_said_of_buttons(part: BenchPart, place: PlacedIn | PlacedAcross) -> list[Mishap]:
+    """``turned`` on a part that is no button with four legs says nothing; its mark does."""
+    return [mishap(part, "bad-value", "mark-not-on-package", place.span, mark="turned")] if place.turned else []
 
 
 def same_place(one: Point, other: Point) -> bool:

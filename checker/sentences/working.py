@@ -60,6 +60,12 @@ SENTENCES = {
         lambda f: f"leg {f.facts['pin']} of {part(f)} reaches nothing",
         lambda f: f"{point(f)} is alone in its strip, and {part(f)} cannot work without it"),
     ("never-conducts", ""): (lambda f: f"{part(f)} never gets any current", _hangs),
+    ("never-switches", "on"): (
+        lambda f: f"{f.facts['load']} runs whatever {part(f)} is told",
+        lambda f: f"It gets its current in every state, past {part(f)} or straight through it"),
+    ("never-switches", "idle"): (
+        lambda f: f"{part(f)} is driven but never carries a current",
+        lambda f: f"Nothing flows between {point(f)} and {point(f, 1)} in any state"),
     ("weak-drive", "switch"): (
         lambda f: f"{f.facts['switch']} is not fully on: {f.facts['load']} gets {measured(f)} of {allowed(f)}",
         lambda f: f"{f.facts['switch']} keeps {measured(f, 1)} to itself and turns {measured(f, 2)} into heat"
@@ -92,5 +98,8 @@ SENTENCES = {
     ("expectation-missed", "no-state"): (
         lambda f: f"{f.facts['conditions']} never happens in this circuit",
         lambda f: "Name a pin that a `pin` line drives, or a switch with one of its positions"),
+    ("expectation-missed", "nowhere"): (
+        lambda f: f"nothing is connected at {f.facts['subject']}",
+        lambda f: "So there is no voltage to expect there"),
     ("expectation-missed", "missed"): (_missed, _expected),
 }

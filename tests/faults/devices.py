@@ -12,7 +12,7 @@ from collections.abc import Callable
 from math import exp, log, log1p
 
 from msgspec import Struct
-from scipy.special import wrightomega
+from scipy.special import wrightomega  # type: ignore[import-untyped]
 
 THERMAL = 0.02585
 """kT/q at 300 K, volts."""
@@ -54,7 +54,7 @@ def source(plus: int, minus: int, volts: float, ohms: float, limit: float = 1e3)
     """A voltage behind a resistance that gives ``limit`` at most; it takes current back without a limit."""
     def curve(across: float) -> float:
         wanted = (volts - across) / ohms
-        return -wanted / (1.0 + (max(wanted, 0.0) / limit) ** 8) ** 0.125
+        return -wanted / float((1.0 + (max(wanted, 0.0) / limit) ** 8) ** 0.125)
 
     return between(plus, minus, curve)
 
@@ -64,7 +64,7 @@ def junction(volts: float, amps: float, ohms: float, slope: float = 1.6) -> Curv
     scale = slope * THERMAL
     saturation = amps / exp(min((volts - amps * ohms) / scale, 600.0))
     offset = log(saturation * ohms / scale)
-    return lambda v: scale / ohms * float(wrightomega(offset + (v + saturation * ohms) / scale)) - saturation
+    return lambda v: float(scale / ohms * wrightomega(offset + (v + saturation * ohms) / scale) - saturation)
 
 
 def breakdown(volts: float, ohms: float, amps: float = 1e-3) -> Curve:
@@ -119,8 +119,8 @@ def regulator(vin: int, gnd: int, vout: int, volts: float, dropout: float, limit
     def flow(vi: float, vg: float, vo: float) -> tuple[float, ...]:
         headroom = vi - vg - dropout
         target = soft(headroom, 0.02) - soft(headroom - volts, 0.02)
-        wanted = soft((target - (vo - vg)) / 0.1, 0.02)
-        amps = wanted - 0.98 * soft(wanted - limit, 0.02)
+        wanted = soft((target - (vo - vg)) / 0.3, 0.002)
+        amps = wanted - 0.98 * soft(wanted - limit, 0.1 * limit)
         own = quiescent * soft((vi - vg) / 2.0, 0.02) / (1.0 + soft((vi - vg) / 2.0, 0.02))
         through, low, up = back(vo - vi), back(vg - vi), back(vg - vo)
         return amps + own - through - low, -own + low + up, -amps + through - up

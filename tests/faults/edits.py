@@ -11,6 +11,8 @@ from msgspec import Struct
 
 from grammar import read
 from grammar.syntax_tree import Expect, Hole, Keep, Part, Pin, Point, Rail, Span, Statement, Supply, Wire
+from parts_library import pin_named
+from parts_library.schema import AnyEntry
 
 
 class Fault(Struct, frozen=True):
@@ -103,7 +105,8 @@ def other_rail(point: Rail, sign: bool = False, side: bool = False) -> str:
 
 def taken_holes(listing: Listing) -> set[str]:
     """Holes that something is in already."""
-    found = {point.text.lower() for part in [*listing.parts(), *listing.supplies()] for point in part_points(part)}
+    placed: list[Part | Supply] = [*listing.parts(), *listing.supplies()]
+    found = {point.text.lower() for part in placed for point in part_points(part)}
     return found | {point.text.lower() for wire in listing.wires() for point in wire.points}
 
 
@@ -118,3 +121,21 @@ def spans_gone(spans: Sequence[Span]) -> list[tuple[Span, str]]:
     return [(span, "") for span in spans]
 
 
+def fault_of(kind: str, say: str, text: str, part: Part | Supply, points: frozenset[str] = frozenset()) -> Fault:
+    """A fault whose cause is one part."""
+    return Fault(kind, say, text, frozenset({part.name.text.lower()}), frozenset({part.span.line}), points)
+
+
+def unmarked(part: Part) -> list[tuple[Span, str]]:
+    """Changes that take the marks and the claim of a part away."""
+    spans = [mark.span for mark in part.marks] + ([part.claim.span] if part.claim else [])
+    return list(spans_gone(spans))
+
+
+def exchanged_names(listing: Listing, part: Part | Supply, entry: AnyEntry, new: dict[str, str], kind: str) -> Fault:
+    """The names of a part's pins exchanged in the wires."""
+    points = pins_of(listing, part.name.text)
+    changes = [(p.span, f"{p.part}.{new[pin_named(entry, p.pin) or p.pin]}") for p in points]
+    lines = frozenset({part.span.line, *(p.span.line for p in points)})
+    say = f"{part.name.text}: {' '.join(new)} wired as {' '.join(new.values())}"
+    return Fault(kind, say, listing.replaced(changes), frozenset({part.name.text.lower()}), lines)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from grammar.syntax_tree import Hole, Part, PlacedIn, Wire
+from grammar.syntax_tree import Hole, Part, PlacedAcross, PlacedIn, Supply, Wire
 from parts_library.schema import Capacitor, Load, Resistor
 from tests.faults.edits import Fault, Listing, mark_spans, moved, part_points, pins_of, taken_holes
-from tests.faults.geometry import NotCovered, wired
+from tests.faults.geometry import NotCovered
+from tests.faults.nets import wired
 
 
 def harmless(text: str) -> Iterator[Fault]:
@@ -66,7 +67,7 @@ def _covered(listing: Listing, hole: str) -> bool:
     board, _, bare = hole.rpartition(":")
     for part in listing.parts():
         place = part.place
-        if place is not None and hasattr(place, "first_row") and (place.board or "").lower() == board.lower():
+        if isinstance(place, PlacedAcross) and (place.board or "").lower() == board.lower():
             if place.first_row <= int(bare[1:]) <= place.last_row and place.left_column <= bare[0] <= place.right_column:
                 return True
     return False
@@ -82,10 +83,12 @@ def _reordered(listing: Listing) -> Fault:
 def _renamed(listing: Listing) -> Fault:
     """Every part another number behind the same letters."""
     text = "\n".join(listing.lines) + "\n"
-    new = {}
-    for statement in [*listing.parts(), *listing.supplies()]:
+    new: dict[str, str] = {}
+    named: list[Part | Supply] = [*listing.parts(), *listing.supplies()]
+    kinds = {word.text.lower() for statement in named for word in statement.words}
+    for statement in named:
         name = statement.name.text
-        if re.fullmatch(r"[A-Za-z]+\d*", name):
+        if re.fullmatch(r"[A-Za-z]+\d*", name) and name.lower() not in kinds:
             new[name.lower()] = re.sub(r"\d*$", "", name) + f"{len(new) + 71}"
     if new:
         words = "|".join(sorted(map(re.escape, new), key=len, reverse=True))

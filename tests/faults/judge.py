@@ -1,7 +1,7 @@
 """One fault against the checker: what the oracle says happens, what the report says, and whether the two agree.
 
-Input: a correct list's outcome and a ``Fault``. Output: a ``Result``. "Harmful" is a rating passed by more than the oracle's margin;
-"dead" is a lamp or load that worked and does so no longer, or is always on. What is near a limit is left out.
+Input: a correct list's outcome and a ``Fault``. Output: a ``Result``. "Harmful" is a rating passed by more than the oracle's
+margin; "dead" is a lamp or load that worked and does so no longer, or is always on. What is near a limit is left out.
 """
 
 from __future__ import annotations
@@ -13,7 +13,8 @@ from msgspec import Struct
 from checker import Report, check
 from checker.fixes.draft import made
 from tests.faults.edits import Fault
-from tests.faults.geometry import NotCovered, Wired, wired
+from tests.faults.geometry import NotCovered
+from tests.faults.nets import Wired, wired
 from tests.faults.oracle import Outcome, outcome
 from tests.faults.solve import Unsolved
 
@@ -55,6 +56,8 @@ def truth(base: Outcome, text: str) -> tuple[str, str]:
         return "harmful", f"{what} {factor:.2f} times its limit ({state})"
     if now.borderline or now.unknown:
         return "near", now.unknown or now.borderline[0][0]
+    if now.partial:
+        return "unknown", "a chip of which only the supply is modelled"
     dead = _dead(base, now)
     return ("dead", dead) if dead else ("same", "")
 
@@ -74,11 +77,11 @@ def _dead(base: Outcome, now: Outcome) -> str:
     return ""
 
 
-def judged(name: str, base_text: str, base: Outcome, fault: Fault, every: bool = False) -> Result:
-    """The result of one fault; the checker is asked about harmful and dead ones (about all with ``every``)."""
+def judged(name: str, base_text: str, base: Outcome, fault: Fault, asked: tuple[str, ...]) -> Result:
+    """The result of one fault; the checker is asked about those whose truth is in ``asked``."""
     what, harm = truth(base, fault.text)
     result = Result(name, fault.kind, fault.say, what, harm, text=fault.text)
-    if what in ("harmful", "dead") or (every and what == "same"):
+    if what in asked:
         began = time.perf_counter()
         report = check(fault.text)
         result.seconds = time.perf_counter() - began

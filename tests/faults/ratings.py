@@ -7,14 +7,15 @@ lamp 1.2, a coil 1.3; about 1 V backwards on an electrolytic; 1 mA in a pin's pr
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from typing import Any
 
 import numpy as np
 from msgspec import Struct
 
 from parts_library.schema import (
-    AnyEntry,
     Bipolar,
     Capacitor,
+    Chip,
     Controller,
     Diode,
     Entry,
@@ -30,8 +31,9 @@ from parts_library.schema import (
     Switch,
     Zener,
 )
+from tests.faults.builders import supply_volts, used_pins
 from tests.faults.geometry import LIBRARY
-from tests.faults.network import Network, supply_volts, used_pins
+from tests.faults.network import Network
 
 AMBIENT = 40.0
 
@@ -42,7 +44,7 @@ class Stress(Struct):
     what: str
     value: float
     limit: float
-    pins: tuple[str, str] | None = None
+    pins: tuple[str, ...] | None = None
     peak: bool = False
 
 
@@ -98,7 +100,7 @@ def _led(made: Network, v: np.ndarray, name: str, entry: Led) -> Iterator[Stress
 
 
 def _led_group(made: Network, v: np.ndarray, name: str, entry: LedGroup) -> Iterator[Stress]:
-    from tests.faults.network import fitted
+    from tests.faults.builders import fitted
 
     for member in entry.members:
         like = LIBRARY.entries[member.like]
@@ -157,6 +159,15 @@ def _regulator(made: Network, v: np.ndarray, name: str, entry: Regulator) -> Ite
     yield Stress(f"{name} OUT amps", abs(made.into(name, v, "OUT")), float(entry.current))
 
 
+def _chip(made: Network, v: np.ndarray, name: str, entry: Chip) -> Iterator[Stress]:
+    if entry.supply is None or entry.ground is None:
+        return
+    yield Stress(f"{name} supply reversed", _volts(made, v, name, entry.ground, entry.supply), 0.55, (entry.ground, entry.supply))
+    if entry.supply_absolute:
+        yield Stress(f"{name} supply volts", _volts(made, v, name, entry.supply, entry.ground), float(entry.supply_absolute),
+                     (entry.supply, entry.ground))
+
+
 def _controller(made: Network, v: np.ndarray, name: str, entry: Controller) -> Iterator[Stress]:
     logic = "3V3" if entry.logic < 4.0 else "5V"
     total = 0.0
@@ -180,8 +191,8 @@ def _controller(made: Network, v: np.ndarray, name: str, entry: Controller) -> I
             yield Stress(f"{name}.{pin} amps", 10.0, float(limit))
 
 
-JUDGES: dict[type[AnyEntry], Callable[[Network, np.ndarray, str, object], Iterator[Stress]]] = {
+JUDGES: dict[type[Any], Callable[..., Iterator[Stress]]] = {
     Bipolar: _bipolar, Mosfet: _mosfet, Diode: _diode, Led: _led, LedGroup: _led_group, Capacitor: _capacitor,
     Potentiometer: _pot, Switch: _switch, Load: _load, Relay: _relay, SupplyKind: _supply, Regulator: _regulator,
-    Controller: _controller,
-}  # type: ignore[dict-item]
+    Controller: _controller, Chip: _chip,
+}

@@ -1,4 +1,4 @@
-"""The benchmark of diagnosis: ``python -m tests.faults.run [--circuits N] [--faults N] [--seed S] [--out FILE]``.
+"""The benchmark of diagnosis: ``python -m tests.faults.run [--circuits N] [--faults N] [--seed S] …``.
 
 Makes faults in correct lists, asks the oracle what each does and the checker what it says, and prints a table a kind of fault.
 ``--faults`` is how many a list (all of them without it), ``--circuits`` how many lists, ``--only`` a part of their names.
@@ -20,7 +20,7 @@ import msgspec
 
 from checker import check
 from tests.faults.edits import Fault
-from tests.faults.generator import faults
+from tests.faults.generator import doubles, faults
 from tests.faults.geometry import NotCovered
 from tests.faults.harmless import harmless
 from tests.faults.judge import Result, judged
@@ -38,13 +38,23 @@ def lists() -> list[Path]:
     return [path for folder in FOLDERS for path in sorted(folder.glob("*.legs")) if "#:" not in path.read_text("utf-8")]
 
 
-def one_list(job: tuple[str, int, int, bool]) -> list[Result]:
+class Job(msgspec.Struct, frozen=True):
+    """One list: how many single and double faults (0 singles: all), and which truths the checker is asked about."""
+
+    path: Path
+    most: int
+    seed: int
+    asked: tuple[str, ...] = ("harmful", "dead")
+    doubles: int = 0
+
+
+def one_list(job: Job) -> list[Result]:
     """All results of one list: itself, its harmless changes, its faults."""
-    path, most, seed, every = Path(job[0]), job[1], job[2], job[3]
+    path, most, seed = job.path, job.most, job.seed
     text = path.read_text("utf-8")
     results = [_alarm(path.stem, "correct", path.stem, text)]
     chosen = random.Random(f"{seed} {path.stem}")
-    quiet = [fault for fault in harmless(text)]
+    quiet = list(harmless(text))
     results += [_alarm(path.stem, "harmless change", fault.say, fault.text) for fault in _sample(quiet, most // 4, chosen)]
     try:
         base = outcome(text)
@@ -52,12 +62,16 @@ def one_list(job: tuple[str, int, int, bool]) -> list[Result]:
         return [*results, Result(path.stem, "not covered", str(reason), "unknown")]
     if base.harms:
         return [*results, Result(path.stem, "oracle finds harm in the correct list", str(base.harms[0]), "unknown")]
-    for fault in _sample(list(faults(text)), most, chosen):
+    for fault in [*_sample(list(faults(text)), most, chosen), *doubles(text, job.doubles, chosen)]:
         try:
-            results.append(judged(path.stem, text, base, fault, every))
+            results.append(judged(path.stem, text, base, fault, job.asked))
         except Exception:  # a crash of the checker is a result, and the rest goes on
-            results.append(Result(path.stem, fault.kind, fault.say, "crash", first=traceback.format_exc()[-600:], text=fault.text))
+            results.append(_crash(path.stem, fault))
     return results
+
+
+def _crash(base: str, fault: Fault) -> Result:
+    return Result(base, fault.kind, fault.say, "crash", first=traceback.format_exc()[-600:], text=fault.text)
 
 
 def _sample(every: list[Fault], most: int, chosen: random.Random) -> list[Fault]:
@@ -75,9 +89,8 @@ def _alarm(base: str, kind: str, say: str, text: str) -> Result:
                   seconds=time.perf_counter() - began)
 
 
-def results_of(paths: list[Path], most: int, seed: int, every: bool, workers: int) -> Iterator[Result]:
+def results_of(jobs: list[Job], workers: int) -> Iterator[Result]:
     """Results, list by list."""
-    jobs = [(str(path), most, seed, every) for path in paths]
     if workers <= 1:
         for job in jobs:
             yield from one_list(job)
@@ -94,7 +107,8 @@ def main() -> int:
     asked.add_argument("--faults", type=int, default=0, help="how many faults a list (all)")
     asked.add_argument("--seed", type=int, default=1)
     asked.add_argument("--only", default="", help="lists whose name holds this")
-    asked.add_argument("--every", action="store_true", help="ask the checker about harmless faults too")
+    asked.add_argument("--ask", default="harmful,dead", help="truths that the checker is asked about: harmful, dead, same")
+    asked.add_argument("--double", type=int, default=0, help="how many double faults a list")
     asked.add_argument("--workers", type=int, default=1)
     asked.add_argument("--out", type=Path, help="every result as a line of JSON")
     said = asked.parse_args()
@@ -102,12 +116,15 @@ def main() -> int:
     if said.circuits:
         paths = random.Random(said.seed).sample(paths, min(said.circuits, len(paths)))
     began = time.perf_counter()
-    results = []
-    with said.out.open("w") if said.out else open("/dev/null", "w") as out:
-        for result in results_of(paths, said.faults, said.seed, said.every, said.workers):
-            results.append(result)
-            out.write(json.dumps(msgspec.to_builtins(result)) + "\n")
-            out.flush()
+    results: list[Result] = []
+    if said.out:
+        said.out.write_text("")
+    jobs = [Job(path, said.faults, said.seed, tuple(said.ask.split(",")), said.double) for path in paths]
+    for result in results_of(jobs, said.workers):
+        results.append(result)
+        if said.out:
+            with said.out.open("a") as out:
+                out.write(json.dumps(msgspec.to_builtins(result)) + "\n")
     text, good = table(results)
     print(text)
     print(f"{len(paths)} lists, {time.perf_counter() - began:.0f} s")

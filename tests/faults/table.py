@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from tests.faults.judge import Result
 
@@ -40,8 +40,8 @@ def table(results: Sequence[Result]) -> tuple[str, bool]:
     return "\n".join(rows), good
 
 
-def _share(results: Sequence[Result], holds: object) -> float:
-    return sum(1 for r in results if holds(r)) / len(results)  # type: ignore[operator]
+def _share(results: Sequence[Result], holds: Callable[[Result], bool]) -> float:
+    return sum(1 for r in results if holds(r)) / len(results)
 
 
 def _row(kind: str, results: Sequence[Result]) -> str:

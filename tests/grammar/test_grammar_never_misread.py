@@ -129,7 +129,7 @@ ASKED_BACK = [
     ("part R1 220 in K12 b5", "K12", "column-unknown"),
     ("wire a0 to b5", "a0", "row-unknown"),
     ("part U2 NE555 across 0-3", "0-3", "row-unknown"),
-    ("part R1 220 in b5 row 12", "row", "not-understood"),
+    ("part R1 220 in b5 row 12", "row", "hole-astray"),
     ("part Q1 PN2222A E B C", "E", "letters-astray"),
     ("part R1 220 in b5 b9 b11 to", "to", "point-expected"),
 ]

@@ -48,7 +48,12 @@ def test_every_package_that_is_used_has_at_least_two_pins_to_seat_or_is_off_boar
 
 
 # What every reader of the list needs to find, by the words of DESIGN.md section 2.
-NEEDED = ["resistor", "capacitor", "electrolytic", "inductor", "pot", "ldr", "thermistor", "diode", "zener", "led", "motor", "solenoid", "lamp", "buzzer", "speaker", "relay", "servo", "stepper", "button", "slide-switch", "fuse", "controller-5v", "controller-3v3", "9v-block", "aa-pack-4", "usb-port", "bench-supply", "plug-in-module-5v", "PN2222A", "2N2222A", "P2N2222A", "1N4001", "1N4148", "7805", "LM317", "NE555", "4N35", "ULN2003A", "L293D"]
+NEEDED = [
+    "resistor", "capacitor", "electrolytic", "inductor", "pot", "ldr", "thermistor", "diode", "zener", "led", "motor",
+    "solenoid", "lamp", "buzzer", "speaker", "relay", "servo", "stepper", "button", "slide-switch", "fuse",
+    "controller-5v", "controller-3v3", "9v-block", "aa-pack-4", "usb-port", "bench-supply", "plug-in-module-5v",
+    "PN2222A", "2N2222A", "P2N2222A", "1N4001", "1N4148", "7805", "LM317", "NE555", "4N35", "ULN2003A", "L293D",
+]  # fmt: skip
 
 
 @pytest.mark.parametrize("name", NEEDED)
@@ -71,13 +76,15 @@ def test_registered_types_have_their_registered_ratings(name: str, field: str, v
 
 
 BASE: dict[str, object] = {"name": "x", "say": "a part", "package": "off-board", "pins": ["1", "2"], "from_memory": ["pins"]}
-SENSOR: dict[str, object] = {"kind": "sensor-resistor", "ohms": "10k", "low": "1k", "high": "100k", "low_when": "hot", "high_when": "cold"}
-BIPOLAR: dict[str, object] = {"kind": "bipolar", "pins": ["E", "B", "C"], "polarity": "npn", "vceo": "40V", "vebo": "6V", "ic": "1A",
-           "gain": [{"ic": "1mA", "min": 50, "typ": 100}]}  # fmt: skip
+SENSOR: dict[str, object] = {"kind": "sensor-resistor", "ohms": "10k", "low": "1k", "high": "100k", "low_when": "hot",
+          "high_when": "cold"}  # fmt: skip
+BIPOLAR: dict[str, object] = {"kind": "bipolar", "pins": ["E", "B", "C"], "polarity": "npn", "vceo": "40V", "vebo": "6V",
+           "ic": "1A", "gain": [{"ic": "1mA", "min": 50, "typ": 100}]}  # fmt: skip
 SWITCH: dict[str, object] = {"kind": "switch", "positions": ["open", "closed"], "voltage": "12V", "current": "1A",
           "contacts": [{"pins": ["1", "2"], "when": ["closed"]}]}  # fmt: skip
 STEPPER: dict[str, object] = {"kind": "stepper", "voltage": "5V", "ohms": "50ohm", "coils": [["1", "2"]]}
-CHIP: dict[str, object] = {"kind": "chip", "type": "logic", "supply": "1", "ground": "2", "outputs": [{"pins": ["1"], "follows": ["!2"]}]}
+CHIP: dict[str, object] = {"kind": "chip", "type": "logic", "supply": "1", "ground": "2",
+        "outputs": [{"pins": ["1"], "follows": ["!2"]}]}  # fmt: skip
 RESISTOR: dict[str, object] = {"kind": "resistor"}
 PLUS_MINUS: dict[str, object] = {"kind": "capacitor", "type": "electrolytic", "polarised": True, "pins": ["+", "-"]}
 

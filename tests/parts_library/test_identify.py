@@ -151,8 +151,10 @@ PROBLEMS = [  # line -> label, the whole sentence, the suggestion
      "rgb-led common-cathode"),
     ("R1 100nF", "bad-value",
      "R1 reads like a resistor, and 100nF is a capacitance: write what it is, or give it another name", None),
-    ("C1 4k7", "bad-value", "C1 reads like a capacitor, and 4k7 is a resistance: write what it is, or give it another name", None),
-    ("Q1 220", "bad-value", "Q1 reads like a transistor, and 220 is a resistance: write what it is, or give it another name", None),
+    ("C1 4k7", "bad-value",
+     "C1 reads like a capacitor, and 4k7 is a resistance: write what it is, or give it another name", None),
+    ("Q1 220", "bad-value",
+     "Q1 reads like a transistor, and 220 is a resistance: write what it is, or give it another name", None),
     ("R1 1N4148", "ambiguous-part",
      "R1 reads like a resistor, but 1N4148 is a diode: give it another name", None),
     ("R1 -5", "bad-value", "-5 is negative: more than zero ohms are expected", None),
@@ -202,9 +204,9 @@ def test_a_kind_that_leaves_the_polarity_open_is_asked_back() -> None:
     assert problem.message.startswith("transistor can be npn, pnp ")
 
 
-AGREES = ["PUMP motor 6V 1A", "HEATER 10", "X1 220", "X1 100n", "D1 led red", "LED1 led red", "Q1 2N7000", "T1 BC547", "M1 2N7000",
-          "R1 ldr", "R1 pot 10k", "L1 lamp 6V 100mA", "S1 servo", "U1 controller-5v", "K1 relay-board", "J1 fuse 1A", "RAIN 10k",
-          "C 100n", "H1 heater 12V 1A", "B1 button"]  # fmt: skip
+AGREES = ["PUMP motor 6V 1A", "HEATER 10", "X1 220", "X1 100n", "D1 led red", "LED1 led red", "Q1 2N7000", "T1 BC547",
+          "M1 2N7000", "R1 ldr", "R1 pot 10k", "L1 lamp 6V 100mA", "S1 servo", "U1 controller-5v", "K1 relay-board", "J1 fuse 1A",
+          "RAIN 10k", "C 100n", "H1 heater 12V 1A", "B1 button"]  # fmt: skip
 
 
 @pytest.mark.parametrize("line", AGREES)
@@ -289,8 +291,9 @@ def test_a_problem_points_at_its_word(line: str, index: int) -> None:
     assert index == identified(line).problems[0].index
 
 
-LIKELY = ["resistor", "1k", "led", "red", "motor", "9V", "stall", "324", "104", "-5", "0", "1kk", "PN2222A", "zener", "relay", "AC",
-          "5mm", "µ", "4xAA", "battery", "x", "1/2W", "stall", "BC547B", "purple", "10m", "1e999", "٣", "²", ""]  # fmt: skip
+LIKELY = ["resistor", "1k", "led", "red", "motor", "9V", "stall", "324", "104", "-5", "0", "1kk", "PN2222A", "zener", "relay",
+          "AC", "5mm", "µ", "4xAA", "battery", "x", "1/2W", "stall", "BC547B", "purple", "10m", "1e999", "٣", "²",
+          ""]  # fmt: skip
 
 
 @given(st.lists(st.sampled_from(LIKELY) | st.text(max_size=8), max_size=7), st.sampled_from(["R1", "C1", "Q7", "PUMP", "", "U1"]))

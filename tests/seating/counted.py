@@ -86,10 +86,10 @@ ONE_WAY: tuple[tuple[str, str], ...] = (
     ("part D1 rgb-led common-cathode in c10 c11 c12 c13 long c11", "R:c10 COM:c11 G:c12 B:c13"),
 )
 
-# A button that is listed by `in` and said to be turned: the reader drops the word, so that the contacts come out a
-# quarter wrong without a question. To be mended in the grammar (a field of PlacedIn, or a problem).
+# A button that is listed by `in` and said to be turned by a quarter.
 TURNED_IN: tuple[tuple[str, str], ...] = (
     ("part S1 button in e20 f20 e22 f22 turned", "1:e20 2:e22 3:f20 4:f22"),
+    ("part S1 button turned in f22 e20 f20 e22", "1:e20 2:e22 3:f20 4:f22"),
 )
 
 SEVERAL_WAYS: tuple[tuple[str, tuple[str, ...], str], ...] = (
@@ -121,6 +121,9 @@ SEVERAL_WAYS: tuple[tuple[str, tuple[str, ...], str], ...] = (
 )
 
 ASKED_BACK: tuple[tuple[str, str, int], ...] = (
+    # `turned` is said of a button with four legs.
+    ("part U2 NE555 across 10-13 notch row 10 turned", "bad-value mark-not-on-package", 1),
+    ("part OK1 PC817 in e5 e6 f6 f5 turned", "bad-value mark-not-on-package", 1),
     ("part U2 NE555 across 10-14 notch row 10", "bad-value row-count", 0),
     ("part U2 NE555 across 10-12 notch row 10", "bad-value row-count", 0),
     ("part U2 NE555 across 10-13 notch row 11", "bad-value notch-in-the-middle", 2),

@@ -108,9 +108,7 @@ ONE_WAY: tuple[tuple[str, str], ...] = (
     ("part U1 7805 in c10 c11 c12 tab faces j as in gnd out", "IN:c10 GND:c11 OUT:c12"),
 )
 
-# A part in column a or j: "left" and "right" are sides of the board, not the part's own column. The reader hands "left"
-# on as column a, so that these come out as facing-impossible: to be mended in grammar/marks.py, which may hand on
-# ``towards="left"`` (the seating understands it).
+# A part in column a or j: "left" and "right" are sides of the board, not the part's own column.
 LEFT_OF_COLUMN_A: tuple[tuple[str, str], ...] = (
     ("part Q1 PN2222A in a10 a11 a12 flat faces left", "E:a10 B:a11 C:a12"),
     ("part Q1 PN2222A in a10 a11 a12 flat faces L+", "E:a10 B:a11 C:a12"),

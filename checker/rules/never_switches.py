@@ -1,0 +1,136 @@
+"""A transistor that is driven but switches nothing, or a load that it cannot switch off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from checker.bench.model import BenchPart
+from checker.operating.variables import stiff_nets
+from checker.rules.base import Found, Rule
+from checker.rules.case import LIGHTS_AND_LOADS, Case
+from checker.rules.loads import gets_nothing, rated_amps
+from parts_library.schema import Bipolar, Controller, Mosfet, Resistor, Switch
+
+STILL_ON = 0.5
+"""A load that keeps more than half of its largest current in every state is not switched."""
+
+WORKING_AMPS = 5e-4
+IDLE_AMPS = 2e-5
+
+
+def find(case: Case) -> Iterator[Found]:
+    """Transistors driven by a pin or a button whose load runs in every state, and such that never carry a current."""
+    stiff = stiff_nets(case.circuit)
+    for key, part in case.parts(Bipolar, Mosfet):
+        if ("B" not in part.pins and "G" not in part.pins) or not _is_driven(case, key, part):
+            continue
+        ends = ("C", "E") if isinstance(part.entry, Bipolar) else ("D", "S")
+        load = _stuck_load(case, key, ends, stiff)
+        if load is not None:
+            its = case.bench.parts[load]
+            yield Found(rule="never-switches", severity="fault", span=part.span, case="on", parts=(part.name, its.name),
+                        points=tuple(case.where(key, pin) for pin in ends), facts={"load": its.name},
+                        needs_whole_list=True, weight=1.0)
+        elif _is_idle(case, key, ends):
+            yield Found(rule="never-switches", severity="fault", span=part.span, case="idle", parts=(part.name,),
+                        points=tuple(case.where(key, pin) for pin in ends), needs_whole_list=True)
+
+
+def _is_driven(case: Case, key: str, part: BenchPart) -> bool:
+    """True where an output that the program drives, or a button, reaches the base or gate through at most one resistor."""
+    net = case.net(key, "B" if "B" in part.pins else "G")
+    near = {net}
+    for other, pin in case.pins_on(net):
+        entry = case.bench.parts[other].entry
+        if isinstance(entry, Resistor):
+            near.update(case.net(other, its) for its in ("1", "2") if its != pin)
+    for other, pin in ((o, p) for n in near for o, p in case.pins_on(n)):
+        entry = case.bench.parts[other].entry
+        roles = case.bench.role_of(other, pin)
+        if isinstance(entry, Controller) and set(roles) & {"output", "pwm"} and not set(roles) & {"high", "low"}:
+            return True
+        if isinstance(entry, Switch) and entry.momentary:
+            return True
+    return False
+
+
+def _stuck_load(case: Case, key: str, ends: tuple[str, str], stiff: set[int]) -> str | None:
+    """A load in series with the transistor (a net of their own between them) that runs in every nominal state."""
+    own = {case.net(key, pin) for pin in ends} - stiff
+    mask = case.mask("nominal")
+    for other, part in case.parts(*LIGHTS_AND_LOADS):
+        pins = ("A1", "A2") if "A1" in part.pins else part.pins[:2]
+        if not own & {case.net(other, pin) for pin in pins}:
+            continue
+        amps = np.abs(case.amps(other, pins[0]))[mask]
+        most = float(amps.max(initial=0.0))
+        if most > max(WORKING_AMPS, STILL_ON * rated_amps(part)) and float(amps.min(initial=np.inf)) > STILL_ON * most:
+            return other
+    return None
+
+
+def _is_idle(case: Case, key: str, ends: tuple[str, str]) -> bool:
+    """True where both ends are wired and neither ever carries a current, though every load gets its own: a load without
+    current says more by itself."""
+    if any(gets_nothing(case, other, part) for other, part in case.parts(*LIGHTS_AND_LOADS) if case.is_used(other)):
+        return False
+    mask = case.mask("nominal")
+    wired = all(len(case.pins_on(case.net(key, pin))) > 1 for pin in ends)
+    return wired and float(np.abs(case.amps(key, ends[0]))[mask].max(initial=0.0)) < IDLE_AMPS
+
+
+EXPLANATION = """
+# What it means
+A pin or a button drives a transistor, but the load does not care: it runs in every state, or no current ever passes
+through the transistor. Most often a lead is on the wrong leg's strip, collector and emitter (or drain and source) are
+exchanged, or the load goes straight to plus and minus.
+
+# Why it matters
+A MOSFET with drain and source exchanged conducts through its body diode at 0.7 V, whatever its gate does: a 12 V valve
+then takes its 500 mA all day. A transistor that carries 0 mA is simply not in the circuit.
+
+# A list that has it
+title "Tide tank: the drain valve"
+board half
+supply PSU 12V limit 2A on L+ L-
+part U1 controller-5v
+part VALVE solenoid 12V 300mA
+part Q1 IRLZ44N in c10 c11 c12 as G D S measured
+part R1 220 in a10 a15
+part D1 1N4007 in e11 e20 band e20
+wire U1.D6 to b15
+wire U1.GND to L-2
+wire a12 to L-12
+wire VALVE.1 to a20
+wire VALVE.2 to b12
+wire b20 to L+20
+pin U1.D6 output
+
+# The same list mended
+title "Tide tank: the drain valve"
+board half
+supply PSU 12V limit 2A on L+ L-
+part U1 controller-5v
+part VALVE solenoid 12V 300mA
+part Q1 IRLZ44N in c10 c11 c12 as G D S measured
+part R1 220 in a10 a15
+part D1 1N4007 in e11 e20 band e20
+wire U1.D6 to b15
+wire U1.GND to L-2
+wire a12 to L-12
+wire VALVE.1 to a20
+wire VALVE.2 to a11
+wire b20 to L+20
+pin U1.D6 output
+
+# How to check with a meter
+With power on and the pin low, measure across the load: it should read 0 V. With the pin high it should read nearly the
+supply, here 12 V. The same reading in both states means that the transistor does not switch it.
+
+# Source
+Body diode and pin order of the IRLZ44N: International Rectifier, IRLZ44N data sheet (from memory).
+"""
+
+RULE = Rule("never-switches", "function", EXPLANATION, find)
