@@ -140,6 +140,8 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
         cleared = frozenset(key for key in cleared if before_keys[key].rule in candidate.cures)
     else:
         cleared = frozenset(key for key in cleared if before_keys[key].rule not in PLACEMENT_ONLY)
+    if not any(name.endswith(":off") for name in after.working - base.working):
+        cleared = frozenset(key for key in cleared if before_keys[key].rule != "never-switches")
     if not cleared or not keeps(base, after) or not _worth_it(candidate, after):
         return None
     worst = min(before_keys[key].rank for key in cleared)

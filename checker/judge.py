@@ -124,7 +124,8 @@ def _question(circuits: Sequence[Circuit], subject: tuple[str, ...], outcomes: d
     span = part.span if part else _board_span(bench)
     return Found(rule=because, severity="look", span=span, case="question", parts=(part.name,) if part else (),
                  points=tuple(circuits[0].place_of[subject[0], pin] for pin in part.pins) if part else (),
-                 facts={"name": part.name if part else "board"}, answers=answers, evidence=worst.evidence if worst else (), weight=1.0)
+                 facts={"name": part.name if part else "board"}, answers=answers,
+                 evidence=worst.evidence if worst else (), weight=1.0)
 
 
 def _answer(part: BenchPart | None, seat: Seat | None, reading: Reading, then: Sequence[Found]) -> Answer:

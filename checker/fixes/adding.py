@@ -153,9 +153,9 @@ def _unbridged(circuit: Circuit, found: Found) -> Iterator[Candidate]:
                     if own is None or its is None:
                         continue
                     draft = Draft(circuit.bench.tree.lines).replace(leg.span, own).replace(point.span, its)
-                    yield Candidate(say=f"move {part.name}'s leg from {leg.text} to {own}, and the wire from {point.text} to {its}",
-                                    edits=draft.edits(), effort=2.0, cause="part-bridged", parts=(part.name,), points=(leg.text, own),
-                                    line=statement.span.line)
+                    say = f"move {part.name}'s leg from {leg.text} to {own}, and the wire from {point.text} to {its}"
+                    yield Candidate(say=say, edits=draft.edits(), effort=2.0, cause="part-bridged", parts=(part.name,),
+                                    points=(leg.text, own), line=statement.span.line)
 
 
 # ── a clamp diode ─────────────────────────────────────────────────────────────────────────────────────────────────

@@ -178,7 +178,6 @@ def _other_pins(circuit: Circuit) -> Iterator[Candidate]:
             part = circuit.bench.part(point.part) if isinstance(point, Pin) else None
             if isinstance(point, Pin) and part is not None and part.is_controller and point.pin.upper() in ("5V", "3V3"):
                 other = "3V3" if point.pin.upper() == "5V" else "5V"
-                draft = Draft(circuit.bench.tree.lines).replace(point.span, f"{part.name}.{other}")
                 yield _repinned(circuit, wire, point, f"{part.name}.{other}", part.name)
             if isinstance(point, Pin) and part is not None and part.is_controller:
                 for spot in _instead_of_pin(circuit, part.name, point):

@@ -159,7 +159,9 @@ def _supply_effort(statement: Supply) -> float:
 def _claimed_otherwise(circuit: Circuit, key: str, part: BenchPart, statement: Part, cause: str) -> Iterator[Candidate]:
     """A part with three legs of which only the claim says how it sits: its legs in every other order."""
     claim = statement.claim
-    if isinstance(part.entry, Chip) or claim is None or len(claim.pins) != 3 or any(isinstance(mark, MarkFaces) for mark in statement.marks):
+    if isinstance(part.entry, Chip) or claim is None or len(claim.pins) != 3:
+        return
+    if any(isinstance(mark, MarkFaces) for mark in statement.marks):
         return
     words = [word.text for word in claim.pins]
     for order in list(permutations(words))[1:]:

@@ -30,7 +30,7 @@ def find(case: Case) -> Iterator[Found]:
         load = _stuck_load(case, key, ends, stiff)
         if load is not None:
             its = case.bench.parts[load]
-            yield Found(rule="never-switches", severity="fault", span=part.span, case="on", parts=(part.name, its.name),
+            yield Found(rule="never-switches", severity="fault", span=part.span, case="on", parts=(part.name,),
                         points=tuple(case.where(key, pin) for pin in ends), facts={"load": its.name},
                         needs_whole_list=True, weight=1.0)
         elif _is_idle(case, key, ends):
