@@ -2,7 +2,7 @@
 
 Input: the files below ``data/`` and perhaps a user's own kit. Output: a Library of typed entries and packages. Every
 error names the file, the entry and the field, what is allowed and what was found, in a sentence that its author can act
-on. Files are decoded one at a time by ``decode_file``, so that a cache can take its place.
+on. The shipped files are read from the table that ``parts_library.table`` makes of them, where that is in step.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from parts_library.decoding import FieldError, decode_record
 from parts_library.laws import broken_laws
 from parts_library.lookup import Index, Match
 from parts_library.schema import AnyEntry, Led, Package, SupplyKind
+from parts_library.table import read_table
 
 DATA = Path(__file__).parent / "data"
 
@@ -119,7 +120,16 @@ def build_library(files: Iterable[PartsFile], base: Library | None = None) -> Li
 
 @cache
 def _shipped() -> Library:
-    return build_library(decode_file(path) for path in sorted(DATA.glob("*.toml")))
+    files = sorted(DATA.glob("*.toml"))
+    ready = read_table(files)
+    if ready is None:
+        return library_from(files)
+    return Library({entry.name: entry for entry in ready.entries}, {package.name: package for package in ready.packages})
+
+
+def library_from(files: Iterable[Path]) -> Library:
+    """The library of these TOML files, every law checked. Raises LibraryError."""
+    return build_library(decode_file(path) for path in files)
 
 
 def _with_kit(shipped: Library, kit: PartsFile) -> Library:

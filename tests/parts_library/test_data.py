@@ -11,8 +11,9 @@ import parts_library
 from parts_library import load_library
 from parts_library.decoding import FieldError, decode_record
 from parts_library.laws import LAWS, broken_laws
-from parts_library.loader import DATA, decode_file
+from parts_library.loader import DATA, decode_file, library_from
 from parts_library.schema import AnyEntry, Package
+from parts_library.table import TABLE, read_table
 
 FILES = sorted(DATA.glob("*.toml"))
 
@@ -150,3 +151,29 @@ def test_the_package_imports_nothing_of_the_project_but_the_reader_of_quantities
 def test_what_the_package_offers_is_listed_and_there() -> None:
     assert sorted(parts_library.__all__) == parts_library.__all__
     assert all(hasattr(parts_library, name) for name in parts_library.__all__)
+
+
+def test_the_table_is_in_step_with_the_files() -> None:
+    """``python -m parts_library`` makes it anew."""
+    files = sorted(DATA.glob("*.toml"))
+    table = read_table(files)
+    read = library_from(files)
+
+    assert table is not None
+    assert read.entries == {entry.name: entry for entry in table.entries}
+    assert read.packages == {package.name: package for package in table.packages}
+
+
+@pytest.mark.parametrize("spoilt", [b"", b"nonsense", TABLE.read_bytes()[:1000]])
+def test_a_table_that_cannot_be_used_is_passed_over(spoilt: bytes, tmp_path: Path) -> None:
+    broken = tmp_path / "library.table"
+    broken.write_bytes(spoilt)
+
+    assert read_table(sorted(DATA.glob("*.toml")), broken) is None
+
+
+def test_a_table_of_other_files_is_passed_over(tmp_path: Path) -> None:
+    other = tmp_path / "other.toml"
+    other.write_text("", encoding="utf-8")
+
+    assert read_table([other]) is None
