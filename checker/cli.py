@@ -21,7 +21,10 @@ from checker.commands.shared import CLEAR, FOUND, MISUSED, STANDARD_INPUT, Misus
 
 COMMANDS = {
     "check": "say what is wrong in a list, and what to change",
+    "slips": "where to look twice: which slips in building would destroy something",
     "example": "show the lists that come with legwise, or print one",
+    "part": "how a part looks, which leg is which, what it stands",
+    "parts": "find a part by words, or list the families",
     "why": "what a rule means, why it matters, how to check it with a meter",
 }
 """Each command and what it does, in the order of the help; the code is ``checker.commands.NAME``."""

@@ -73,8 +73,9 @@ def _summary(roots: Sequence[Found]) -> Summary:
 
 
 def _finding(explained: Explained, lines: Sequence[str]) -> Finding:
-    consequences = tuple(_plain(found, lines) for found in explained.consequences)
     finding = _plain(explained.root, lines, _cause_line(explained))
+    plain = {found.message: found for found in (_plain(found, lines) for found in explained.consequences)}
+    consequences = tuple(found for message, found in plain.items() if message != finding.message)
     return Finding(rule=finding.rule, severity=finding.severity, parts=finding.parts, points=finding.points,
                    span=finding.span, message=finding.message, why=finding.why, evidence=finding.evidence,
                    consequences=consequences, fixes=tuple(_fix(candidate) for candidate in explained.fixes))

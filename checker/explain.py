@@ -29,6 +29,12 @@ SHORTLISTED = 6
 MOST_CANDIDATES = 100
 """Candidates that are surveyed: more would only be slower, the first are those about the parts that were found."""
 
+SMALL_LIST, CANDIDATES_LEAST = 100, 8
+"""Up to so many parts and wires all of them are surveyed; a list with more gets fewer, since each costs more."""
+
+MOST_CURED = 40
+"""Findings for which a cure is looked for: a list with more is not mended one finding at a time."""
+
 WEIGHTS = {"danger": 1000.0, "damage": 100.0, "fault": 10.0, "look": 1.0, "note": 0.0}
 NAMED_BONUS = 1.5
 """How much less effort a candidate counts whose cause a rule has found by itself."""
@@ -37,6 +43,9 @@ SURE_EFFORT = 1.2
 """Where turning a part round or moving a lead to the other rail cures everything, nothing else is suggested."""
 
 SPREAD_OF_EFFORT = 0.6
+SHORTS = ("rails-shorted", "supply-shorted", "supplies-fighting")
+"""What a wire does, so that the place to look at is the wire whose move cures it."""
+
 TURNED_RULES = ("led-reversed", "capacitor-reversed", "chip-reversed")
 """Findings that name a part as turned: not the cause where a candidate of another kind cures."""
 
@@ -69,7 +78,7 @@ class _Proof(Struct, frozen=True):
 
 def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
     """The findings of a survey, causes first."""
-    curable = [f for f in found.found if f.severity in WORTH_CURING and f.rule not in READING_RULES]
+    curable = [f for f in found.found if f.severity in WORTH_CURING and f.rule not in READING_RULES][:MOST_CURED]
     proofs = _proofs(found, curable, library) if curable and found.operatings else []
     explained = []
     remaining = list(curable)
@@ -79,7 +88,9 @@ def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
         remaining = [f for f in remaining if f.key not in gone]
     explained = _effects_under_causes(explained)
     nested = {id(f) for e in explained for f in e.consequences}
-    others = [Explained(f) for f in found.found if f not in curable and id(f) not in nested]
+    named = {(e.root.rule, e.root.parts) for e in explained}
+    others = [Explained(f) for f in found.found
+              if f not in curable and id(f) not in nested and (f.rule, f.parts) not in named]
     return tuple(sorted((*explained, *others), key=lambda e: (e.root.rank, not e.fixes and e.root.rule in EFFECT_RULES)))
 
 
@@ -122,12 +133,18 @@ def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
     circuit, operating = base.operatings[0].circuit, base.operatings[0]
     made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
             *changings(circuit, curable)]
+    most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)))
     if all(f.rule in PLACEMENT_ONLY for f in curable):
         made = [candidate for candidate in made if candidate.cures]
     about = {name.lower() for f in curable for name in f.parts} | {p.lower() for f in curable for p in f.points}
     unique = {candidate.edits: candidate for candidate in reversed(made)}
     ranked = sorted(unique.values(), key=lambda c: (not about & {w.lower() for w in (*c.parts, *c.points)}, c.effort))
-    return ranked[:MOST_CANDIDATES]
+    return ranked[:most]
+
+
+def _size_of(base: Survey) -> int:
+    """Statements that cost: parts and wires."""
+    return len(base.bench.parts) + len(base.bench.wires)
 
 
 def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found],
@@ -148,6 +165,8 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     news = [f for f in after.found if f.key not in before_keys]
     if any(f.rank <= worst or f.severity in WORTH_CURING or f.rule in READING_RULES for f in news):
         return None
+    if any(f.rule in ("weak-drive", "expectation-missed") for f in news):
+        return None
     if any(before_keys[f.key].rank > f.rank for f in after.found if f.key in before_keys):
         return None
     return _Proof(candidate, cleared, tuple(f for f in notes if f.key not in {one.key for one in after.found}))
@@ -158,6 +177,8 @@ def _worth_it(candidate: Candidate, after: Survey) -> bool:
     much harm by chance."""
     if candidate.cause not in ("supply-reversed", "transistor-legs-swapped", "regulator-legs-swapped", "chip-reversed"):
         return True
+    if any(f.severity in ("danger", "damage") and set(f.parts) & set(candidate.parts) for f in after.found):
+        return False
     return all(key in after.working for key, part in after.bench.parts.items() if isinstance(part.entry, LIGHTS_AND_LOADS))
 
 
@@ -187,6 +208,8 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
         root = worst
     if "wrong" in first.candidate.facts and root.rule in EFFECT_RULES:
         root = structs.replace(root, facts={**root.facts, **first.candidate.facts})
+    if root.rule in SHORTS:
+        root = structs.replace(root, facts={**root.facts, "line": str(first.candidate.line)})
     if "resistor" in first.candidate.facts and first.candidate.parts[0] not in root.parts:
         root = structs.replace(root, parts=(*root.parts, *first.candidate.parts),
                                facts={**root.facts, "line": str(first.candidate.line)})

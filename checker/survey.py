@@ -27,7 +27,7 @@ from checker.seating.model import Seated
 from checker.seating.seat import seat
 from grammar import read
 from parts_library import Library
-from parts_library.schema import Controller, Resistor
+from parts_library.schema import Chip, Controller, Resistor
 
 
 class Survey(Struct, frozen=True):
@@ -143,6 +143,10 @@ def _working(operating: Operating) -> list[str]:
     working = []
     mask = operating.mask("nominal") & operating.converged
     for key, part in operating.circuit.bench.parts.items():
+        if isinstance(part.entry, Chip) and part.entry.supply and part.entry.ground:
+            volts = (operating.volts_at(key, part.entry.supply) - operating.volts_at(key, part.entry.ground))[mask]
+            if volts.max(initial=0.0) > 0.9 * float(part.entry.supply_min or 1.0):
+                working.append(f"{key}:fed")
         if isinstance(part.entry, LIGHTS_AND_LOADS):
             pins = ("A1", "A2") if "A1" in part.pins else part.pins
             amps = np.max([np.abs(operating.amps_into(key, pin))[mask] for pin in pins], axis=0)

@@ -166,9 +166,23 @@ def _power(tree: Tree[Token], line: Line) -> Power:
 
 def _pin_role(tree: Tree[Token], line: Line) -> PinRole:
     tokens = tokens_of(tree)
-    points = tuple(read_point(token, line) for token in tokens if token.type != "ROLE")
+    points = tuple(read_point(token, line) for token in tokens if token.type not in ("ROLE", "QUANTITY"))
     roles = [role for token in tokens if token.type == "ROLE" for role in _role(token)]
-    return PinRole(points, tuple(dict.fromkeys(roles)), statement_span(tree, line))
+    frequencies = [_frequency(token, roles, line) for token in tokens if token.type == "QUANTITY"]
+    return PinRole(points, tuple(dict.fromkeys(roles)), statement_span(tree, line), next(iter(frequencies), None))
+
+
+def _frequency(token: Token, roles: list[str], line: Line) -> Word:
+    """How often a pin pulses. A number without unit is refused: it may as well be meant as the width of the pulses."""
+    try:
+        quantity = read_quantity(str(token))
+    except QuantityError:
+        raise Unreadable("frequency-unit", *columns(token)) from None
+    if quantity.unit != "Hz" or quantity.value <= 0:
+        raise Unreadable("frequency-unit", *columns(token))
+    if "pwm" not in roles:
+        raise Unreadable("frequency-without-pwm", *columns(token))
+    return line.token_word(token)
 
 
 def _role(token: Token) -> tuple[str, ...]:

@@ -278,6 +278,16 @@ PROBLEMS: dict[str, Row] = {
         ("output", "pwm", "input", "pullup", "analog", "bus", "high", "low", "unused"),
         _where("ROLE"),
     ),
+    "frequency-unit": Row(
+        "{found} is no frequency: after pwm stands how often the pin pulses, in Hz or kHz, or nothing",
+        ("pin U1.D9 pwm 50%", "pin U1.D9 pwm 128", "pin U1.D9 pwm at 5V", "pin U1.D9 pwm 0Hz"),
+        ("pwm 20kHz", "pwm"),
+    ),
+    "frequency-without-pwm": Row(
+        "only pwm has a frequency, and {found} stands behind another role",
+        ("pin U1.D9 output 20kHz", "pin U1.D2 input pullup 1kHz"),
+        ("pwm 20kHz",),
+    ),
     "apart-expected": Row(
         "keep takes two names that are kept apart, and {found} is not of that form",
         ("keep A", "keep A together with B"),

@@ -204,12 +204,13 @@ class Power(Struct, frozen=True):
 
 
 class PinRole(Struct, frozen=True):
-    """``pin U1.D9 pwm``: what the program does with it; roles are output, pwm, input, pullup, analog, bus, high, low,
-    unused."""
+    """``pin U1.D9 pwm 20kHz``: what the program does with it; roles are output, pwm, input, pullup, analog, bus, high, low,
+    unused. ``frequency`` is that of the pulses of pwm, a value in Hz."""
 
     pins: tuple[Point, ...]
     roles: tuple[str, ...]
     span: Span
+    frequency: Word | None = None
 
 
 class Keep(Struct, frozen=True):

@@ -6,7 +6,7 @@ unknown part leaves a part without entry, so that the rest is still checked.
 
 from __future__ import annotations
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench, BenchPart
@@ -22,6 +22,7 @@ from grammar.syntax_tree import (
     Power,
     Problem,
     Span,
+    Statement,
     Supply,
     Title,
     Wire,
@@ -31,8 +32,12 @@ from grammar.syntax_tree import (
 from parts_library import Identified, Library, identify, identify_supply, pin_named
 from parts_library.schema import Chip, Controller
 
+MOST_PARTS, MOST_WIRES = 600, 2000
+"""Ten full boards hold fewer. The bound keeps a pasted file of another kind from costing minutes."""
+
 UNREADABLE = {"unknown-part": "fault", "bad-value": "fault", "ambiguous-part": "fault",
               "value-contradicts-bands": "look"}
+Roles = dict[tuple[str, str], tuple[tuple[str, ...], Span]]
 
 
 class _Collector(Struct):
@@ -46,15 +51,17 @@ class _Collector(Struct):
 def lay_out(tree: WiringList, library: Library) -> tuple[Bench, list[Mishap]]:
     """The bench of a list, and the mishaps of reading: problems of the text, unknown parts, names used twice."""
     found = _Collector(parts={}, mishaps=[_of_problem(p) for p in tree.problems], assumed=[])
+    tree = _within_bounds(tree, found)
     for statement in tree.statements:
         if isinstance(statement, Part | Supply):
             _add(found, statement, library)
     boards = _boards(tree, found)
+    roles, hertz = _roles(tree, found)
     unread = bool(tree.problems) or any(part.entry is None for part in found.parts.values())
     bench = Bench(
         tree=tree, library=library, parts=found.parts, boards=boards,
         wires=tuple(s for s in tree.statements if isinstance(s, Wire)),
-        powers=_powers(tree, found), roles=_roles(tree, found),
+        powers=_powers(tree, found), roles=roles, hertz=hertz,
         keeps=tuple(s for s in tree.statements if isinstance(s, Keep)),
         expects=tuple(s for s in tree.statements if isinstance(s, Expect)),
         title=next((s.text for s in tree.statements if isinstance(s, Title)), None),
@@ -62,6 +69,25 @@ def lay_out(tree: WiringList, library: Library) -> tuple[Bench, list[Mishap]]:
         assumed=tuple(found.assumed), unread=unread,
     )
     return bench, found.mishaps
+
+
+def _within_bounds(tree: WiringList, found: _Collector) -> WiringList:
+    """The tree with at most ``MOST_PARTS`` parts and ``MOST_WIRES`` wires; the first one too many is named."""
+    kept: list[Statement] = []
+    for types, most, words in (((Part, Supply), MOST_PARTS, "parts"), ((Wire,), MOST_WIRES, "wires")):
+        over = [s for s in tree.statements if isinstance(s, types)][most:]
+        if over:
+            message = f"more than {most} {words} are more than one list can hold: from here on they were left out"
+            found.mishaps.append(Mishap(rule="bad-value", severity="fault", span=over[0].span,
+                                        facts={"case": "problem", "message": message, "suggestion": ""}))
+    counts = {"parts": 0, "wires": 0}
+    for statement in tree.statements:
+        kind = "parts" if isinstance(statement, Part | Supply) else "wires" if isinstance(statement, Wire) else ""
+        if kind:
+            counts[kind] += 1
+        if not kind or counts[kind] <= (MOST_PARTS if kind == "parts" else MOST_WIRES):
+            kept.append(statement)
+    return structs.replace(tree, statements=tuple(kept))
 
 
 def _of_problem(problem: Problem) -> Mishap:
@@ -149,8 +175,10 @@ def _powers(tree: WiringList, found: _Collector) -> dict[str, Power]:
     return powers
 
 
-def _roles(tree: WiringList, found: _Collector) -> dict[tuple[str, str], tuple[tuple[str, ...], Span]]:
-    roles: dict[tuple[str, str], tuple[tuple[str, ...], Span]] = {}
+def _roles(tree: WiringList, found: _Collector) -> tuple[Roles, dict[tuple[str, str], float]]:
+    """What the program does with each pin, and the frequency in Hz where one is stated."""
+    roles: Roles = {}
+    hertz: dict[tuple[str, str], float] = {}
     controllers = [p for p in found.parts.values() if p.is_controller]
     for statement in tree.statements:
         if not isinstance(statement, PinRole):
@@ -171,7 +199,9 @@ def _roles(tree: WiringList, found: _Collector) -> dict[tuple[str, str], tuple[t
                 continue
             before = roles.get((part.name.lower(), canonical), ((), point.span))[0]
             roles[part.name.lower(), canonical] = (before + statement.roles, point.span)
-    return roles
+            if statement.frequency is not None:
+                hertz[part.name.lower(), canonical] = read_quantity(statement.frequency.text).value
+    return roles, hertz
 
 
 def _unknown_name(name: str, span: Span, offered: list[str]) -> Mishap:

@@ -44,7 +44,8 @@ class BenchPart(Struct, frozen=True):
 
 
 class Bench(Struct, frozen=True):
-    """Everything the list says, by kind of statement; ``parts`` by lower-case name in the order of the list.
+    """Everything the list says, by kind of statement; ``parts`` by lower-case name in the order of the list;
+    ``roles`` by (part, pin), and ``hertz`` the frequency of those whose pulses have a stated one.
 
     ``unread`` is true where a line could not be read or a part is unknown: what seems to be missing may be there."""
 
@@ -61,6 +62,7 @@ class Bench(Struct, frozen=True):
     by: str | None
     assumed: tuple[str, ...]
     unread: bool
+    hertz: dict[tuple[str, str], float] = {}
 
     def part(self, name: str) -> BenchPart | None:
         """The part of that name, whatever its case."""

@@ -12,6 +12,7 @@ from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.places import Places, board_prefix, free_name, holes_of
+from checker.operating.chips import logic_pin
 from checker.operating.operate import Operating
 from checker.rules.base import Found
 from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, RailPiece, Strip
@@ -30,7 +31,9 @@ def addings(circuit: Circuit, operating: Operating, found: Sequence[Found]) -> I
     for one in found:
         if one.rule in SERIES_RULES:
             yield from _series_resistors(circuit, operating, one)
-        elif one.rule == "no-clamp":
+        if one.rule in ("supply-shorted", "supply-overload", "too-much-current", "rails-shorted"):
+            yield from _beside_switches(circuit)
+        if one.rule == "no-clamp":
             yield from _clamps(circuit, operating, one)
         elif one.rule in ("grounds-not-joined", "no-return-path", "never-conducts"):
             yield from _ground_wires(circuit)
@@ -66,6 +69,17 @@ def _drives_load(circuit: Circuit, key: str, pin: str) -> bool:
     """A motor or coil on the pin: a resistor before it would only starve it."""
     return any(isinstance(circuit.bench.parts[other].entry, Load | Relay | Stepper)
                for other, _ in circuit.pins_on[circuit.pin_net[key, pin]])
+
+
+def _beside_switches(circuit: Circuit) -> Iterator[Candidate]:
+    """A 10 kΩ resistor in place of a wire at a button: where a pull resistor was meant, a wire shorts the supply."""
+    for key, part in circuit.bench.parts.items():
+        if isinstance(part.entry, Switch):
+            nets = {circuit.pin_net[key, pin] for pin in part.pins}
+            for wire in circuit.bench.wires:
+                if len(wire.points) == 2 and all(isinstance(p, Hole) for p in wire.points) and any(
+                        _net_of(circuit, p) in nets for p in wire.points):
+                    yield _instead(circuit, wire, free_name(circuit, "R"), "10k", part)
 
 
 def _series_values(operating: Operating, part: BenchPart) -> list[float]:
@@ -246,7 +260,19 @@ def _are_apart(circuit: Circuit, one: str, other: str) -> bool:
 
 
 def _rail_bridges(circuit: Circuit) -> Iterator[Candidate]:
-    """A wire over the gap of each split rail that is used on both sides."""
+    """A wire over the gap of each split rail that is used on both sides, one by one and all of them."""
+    single = list(_single_bridges(circuit))
+    yield from single
+    if len(single) > 1:
+        draft = Draft(circuit.bench.tree.lines)
+        for one in single:
+            draft.add_line(one.edits[0].text)
+        yield structs.replace(single[0], edits=draft.edits(), effort=1.5, facts={
+            "rail": " and ".join(one.facts["rail"] for one in single), "row": single[0].facts["row"]},
+            say="bridge the gaps of the rails: " + ", ".join(one.edits[0].text for one in single))
+
+
+def _single_bridges(circuit: Circuit) -> Iterator[Candidate]:
     for plan in circuit.reading.plans.values():
         if not plan.split:
             continue
@@ -287,7 +313,7 @@ def _pulls(circuit: Circuit, found: Found) -> Iterator[Candidate]:
         return
     key, pin = part.name.lower(), point.split(".", 1)[1]
     entry = part.entry
-    rails = ["5V", "GND"] if isinstance(entry, Controller) else [p for p in (getattr(entry, "supply", None), getattr(
+    rails = [logic_pin(entry), "GND"] if isinstance(entry, Controller) else [p for p in (getattr(entry, "supply", None), getattr(
         entry, "ground", None)) if p]
     if pin == "G":
         rails = ["S"]

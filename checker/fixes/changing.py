@@ -1,4 +1,4 @@
-"""Candidates that change what is written, not where: a resistor's value, a pin, a role; and wires that must go."""
+"""Candidates that change what is written, not where: a resistor's value, a diode's type, a pin, a role; wires that must go."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from checker.rules.base import Found
 from grammar import show_quantity
 from grammar.syntax_tree import Part, PinRole, Span
 from parts_library.markings import nearest_preferred
-from parts_library.schema import Controller, Resistor
+from parts_library.schema import Controller, Diode, Resistor
 
 VALUE_RULES = ("weak-drive", "too-much-current", "too-much-power", "too-hot", "pin-overload", "level-mismatch",
                "expectation-missed", "no-current-limit", "never-conducts", "too-much-voltage")
@@ -28,6 +28,8 @@ def changings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
         yield from _values(circuit, found)
     if "pin-cannot-pwm" in rules:
         yield from _pwm_pins(circuit, found)
+    if "clamp-too-slow" in rules:
+        yield from _faster_diodes(circuit, found)
     if "input-floating" in rules:
         yield from _pullup_roles(circuit, found)
     if rules & set(UNDOING_RULES):
@@ -81,6 +83,30 @@ def _pwm_pins(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
             yield Candidate(say=f"use {part.name}.{other} instead of {part.name}.{pin}, in the wire and in the program",
                             edits=draft.edits(), effort=1.5, parts=(part.name,), line=one.span.line)
             break
+
+
+def _faster_diodes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """The smallest faster diode of each kind that the library knows for the coil's current and twice the volts."""
+    for one in found:
+        if one.rule != "clamp-too-slow":
+            continue
+        part, needs = circuit.bench.part(one.parts[0]), {e.quantity: e.value for e in one.evidence}
+        if part is None or not isinstance(part.entry, Diode) or not isinstance(part.statement, Part):
+            continue
+        known = {name.casefold() for name in (part.entry.name, *part.entry.aliases)}
+        word = next((w for w in part.statement.words if w.text.casefold() in known), None)
+        if word is None:
+            continue
+        fitting = [entry for entry in circuit.bench.library.entries.values() if isinstance(entry, Diode)
+                   and any(letter.isdigit() for letter in entry.name)
+                   and entry.current >= needs["current"] and entry.vrrm >= 2.0 * needs["reverse voltage"]
+                   and (entry.recovery or 0.0) <= min(needs["recovery time"] / 10.0, 0.01 / needs["frequency"])]
+        first = {e.use: e for e in sorted(fitting, key=lambda e: (e.current, e.recovery or 0.0, e.vrrm), reverse=True)}
+        for entry in first.values():
+            draft = Draft(circuit.bench.tree.lines).replace(word.span, entry.name)
+            yield Candidate(say=f"take {entry.name} for {part.name} instead of {word.text}: it blocks sooner",
+                            edits=draft.edits(), effort=2.0, parts=(part.name,), line=part.statement.span.line,
+                            cures=("clamp-too-slow",))
 
 
 def _span(line: int, start: int, end: int) -> Span:

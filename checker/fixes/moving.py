@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct, structs
 
+from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit, Conductor
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
@@ -13,11 +14,11 @@ from checker.fixes.places import Places, board_prefix
 from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, Strip, name_of
 from checker.seating.seat import plan_for
-from grammar.syntax_tree import Hole, MarkAt, Part, Pin, PlacedAcross, PlacedIn, Point, Rail, Supply, Wire
+from grammar.syntax_tree import Hole, MarkAt, Notch, Part, Pin, PlacedAcross, PlacedIn, Point, Rail, Supply, Wire
 from parts_library.schema import Bipolar, Mosfet
 
 
-class _End(Struct, frozen=True):
+class End(Struct, frozen=True):
     """One movable end: its point, what it belongs to, and how a person calls it."""
 
     point: Hole | Rail
@@ -30,7 +31,7 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """Every end moved one row up or down, to the opposite rail, and to the strip of a leg that hangs loose."""
     loose = list(_loose_strips(circuit, found))
     concerned = _concerned(circuit, found)
-    for end in (end for end in _ends(circuit) if _is_near(circuit, end, concerned)):
+    for end in (end for end in ends_of(circuit) if _is_near(circuit, end, concerned)):
         if isinstance(end.point, Hole):
             yield from _by_rows(circuit, end)
             yield from _to_loose(circuit, end, loose)
@@ -40,7 +41,7 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
             yield from _other_rail(circuit, end)
     yield from _exchanged(circuit, found)
     yield from _other_pins(circuit)
-    yield from _chips_by_row(circuit)
+    yield from chips_by_row(circuit)
     yield from _onto_channel(circuit, found)
     yield from _whole_parts(circuit, found)
     yield from _free_holes(circuit, found)
@@ -60,7 +61,7 @@ def _concerned(circuit: Circuit, found: Sequence[Found]) -> set[Conductor]:
     return {conductor for net in nets for conductor in circuit.members[net]} | ends
 
 
-def _is_near(circuit: Circuit, end: _End, concerned: set[Conductor]) -> bool:
+def _is_near(circuit: Circuit, end: End, concerned: set[Conductor]) -> bool:
     """True where an end is in a concerned net, or within two rows of one of its strips."""
     plan = plan_for(circuit.reading.plans, end.point)
     if plan is None:
@@ -72,24 +73,25 @@ def _is_near(circuit: Circuit, end: _End, concerned: set[Conductor]) -> bool:
                for other in concerned) or strip in concerned
 
 
-def _ends(circuit: Circuit) -> Iterator[_End]:
+def ends_of(circuit: Circuit) -> Iterator[End]:
+    """Every end that a hand can move: of wires, of supplies' leads, and the legs of parts that are put ``in`` holes."""
     for wire in circuit.bench.wires:
         colour = f"{wire.colour} " if wire.colour else ""
         for point in wire.points:
             if isinstance(point, Hole | Rail):
-                yield _End(point, wire, f"the {colour}wire's end at {name_of(point)}")
+                yield End(point, wire, f"the {colour}wire's end at {name_of(point)}")
     for part in circuit.bench.parts.values():
         if isinstance(part.statement, Supply):
             for point in part.statement.terminals:
                 if isinstance(point, Hole | Rail):
-                    yield _End(point, part.statement, f"{part.name}'s lead at {name_of(point)}", part.name)
+                    yield End(point, part.statement, f"{part.name}'s lead at {name_of(point)}", part.name)
         elif isinstance(part.statement.place, PlacedIn) and part.entry is not None:
             for point in part.statement.place.points:
                 if isinstance(point, Hole | Rail):
-                    yield _End(point, part.statement, f"{part.name}'s leg at {name_of(point)}", part.name)
+                    yield End(point, part.statement, f"{part.name}'s leg at {name_of(point)}", part.name)
 
 
-def _moved(circuit: Circuit, end: _End, to: str, effort: float, cause: str = "", **facts: str) -> Candidate:
+def _moved(circuit: Circuit, end: End, to: str, effort: float, cause: str = "", **facts: str) -> Candidate:
     draft = Draft(circuit.bench.tree.lines)
     draft.replace(end.point.span, to)
     if isinstance(end.statement, Part):
@@ -105,7 +107,7 @@ def _same(one: Point, other: Point) -> bool:
     return isinstance(one, Hole | Rail) and isinstance(other, Hole | Rail) and name_of(one) == name_of(other)
 
 
-def _free_hole(circuit: Circuit, hole: Hole, row: int, places: Places) -> str | None:
+def free_hole(circuit: Circuit, hole: Hole, row: int, places: Places) -> str | None:
     """The hole of the same column in another row, or the nearest free one of that strip; None outside the board, and
     where nothing else is in that strip: moving there cures nothing."""
     plan = plan_for(circuit.reading.plans, hole)
@@ -123,16 +125,16 @@ def _free_hole(circuit: Circuit, hole: Hole, row: int, places: Places) -> str | 
     return min(free, key=lambda h: abs(columns.index(h[len(prefix)]) - columns.index(hole.column)), default=None)
 
 
-def _by_rows(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+def _by_rows(circuit: Circuit, end: End) -> Iterator[Candidate]:
     assert isinstance(end.point, Hole)
     places = Places(circuit)
     for step in (1, -1, 2, -2):
-        to = _free_hole(circuit, end.point, end.point.row + step, places)
+        to = free_hole(circuit, end.point, end.point.row + step, places)
         if to is not None:
             yield _moved(circuit, end, to, 1.3 + 0.1 * abs(step) + (0.15 if end.part else 0.0), "next-strip")
 
 
-def _to_loose(circuit: Circuit, end: _End, loose: Sequence[Strip]) -> Iterator[Candidate]:
+def _to_loose(circuit: Circuit, end: End, loose: Sequence[Strip]) -> Iterator[Candidate]:
     assert isinstance(end.point, Hole)
     plan = plan_for(circuit.reading.plans, end.point)
     for strip in loose:
@@ -146,7 +148,7 @@ def _to_loose(circuit: Circuit, end: _End, loose: Sequence[Strip]) -> Iterator[C
                 yield _moved(circuit, end, to, 1.35)
 
 
-def _across_channel(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+def _across_channel(circuit: Circuit, end: End) -> Iterator[Candidate]:
     """To the other side of the channel in the same row."""
     assert isinstance(end.point, Hole)
     places = Places(circuit)
@@ -160,7 +162,7 @@ def _across_channel(circuit: Circuit, end: _End) -> Iterator[Candidate]:
         yield _moved(circuit, end, to, 1.7)
 
 
-def _other_board(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+def _other_board(circuit: Circuit, end: End) -> Iterator[Candidate]:
     """To the same hole of another board."""
     assert isinstance(end.point, Hole)
     places = Places(circuit)
@@ -180,7 +182,9 @@ def _other_pins(circuit: Circuit) -> Iterator[Candidate]:
                 other = "3V3" if point.pin.upper() == "5V" else "5V"
                 yield _repinned(circuit, wire, point, f"{part.name}.{other}", part.name)
             if isinstance(point, Pin) and part is not None and part.is_controller:
-                for spot in _instead_of_pin(circuit, part.name, point):
+                others = {circuit.net_of.get(c) for p in wire.points if p is not point
+                          if (c := conductor_at(circuit, p)) is not None}
+                for spot in _instead_of_pin(circuit, point, others):
                     yield _repinned(circuit, wire, point, spot, part.name)
 
 
@@ -190,9 +194,9 @@ def _repinned(circuit: Circuit, wire: Wire, point: Pin, to: str, part: str) -> C
                      points=(point.text, to), line=wire.span.line)
 
 
-def _instead_of_pin(circuit: Circuit, controller: str, point: Pin) -> Iterator[str]:
+def _instead_of_pin(circuit: Circuit, point: Pin, others: set[int | None]) -> Iterator[str]:
     """Where a wire on a controller's pin may belong instead: on a supply's plus if the pin feeds, on a switch's output if it
-    is a signal."""
+    is a signal; not where its other end is already."""
     feeds = point.pin.upper() in ("5V", "3V3", "VIN")
     for key, part in circuit.bench.parts.items():
         if feeds and part.is_supply:
@@ -202,7 +206,8 @@ def _instead_of_pin(circuit: Circuit, controller: str, point: Pin) -> Iterator[s
         else:
             continue
         for pin in wanted:
-            spot = Places(circuit).spot_in_net(circuit.pin_net[key, pin])
+            net = circuit.pin_net[key, pin]
+            spot = Places(circuit).spot_in_net(net) if net not in others else None
             if spot is not None:
                 yield spot
 
@@ -219,7 +224,7 @@ def _loose_strips(circuit: Circuit, found: Sequence[Found]) -> Iterator[Strip]:
                 yield conductor
 
 
-def _other_rail(circuit: Circuit, end: _End) -> Iterator[Candidate]:
+def _other_rail(circuit: Circuit, end: End) -> Iterator[Candidate]:
     """To the rail of the other sign, to the same rail of the other side, and to the other piece of a split rail."""
     assert isinstance(end.point, Rail)
     rail = end.point
@@ -235,7 +240,7 @@ def _other_rail(circuit: Circuit, end: _End) -> Iterator[Candidate]:
 def _exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """Two wires that lead to two legs of a part with three or more, exchanged."""
     names = {name.lower() for one in found for name in one.parts}
-    ends = [end for end in _ends(circuit) if isinstance(end.statement, Wire) and isinstance(end.point, Hole)]
+    ends = [end for end in ends_of(circuit) if isinstance(end.statement, Wire) and isinstance(end.point, Hole)]
     for key in names & set(circuit.reading.seats):
         part = circuit.bench.parts[key]
         if not 3 <= len(part.pins) <= 8:
@@ -252,13 +257,14 @@ def _exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
                                     points=(name_of(one.point), name_of(other.point)), line=one.statement.span.line)
 
 
-def _strip_of(circuit: Circuit, end: _End) -> Strip | None:
+def _strip_of(circuit: Circuit, end: End) -> Strip | None:
     plan = plan_for(circuit.reading.plans, end.point)
     return plan.strip(end.point) if plan is not None and isinstance(end.point, Hole) else None
 
 
-def _chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
-    """Parts across the channel moved as a whole by one row."""
+def chips_by_row(circuit: Circuit, with_marks: bool = False) -> Iterator[Candidate]:
+    """Parts across the channel moved as a whole by one row; ``with_marks`` where what is written of their notch and dot is
+    said of the part as it lies, and so moves too."""
     for part in circuit.bench.parts.values():
         statement = part.statement
         if isinstance(statement, Part) and isinstance(statement.place, PlacedAcross):
@@ -272,10 +278,22 @@ def _chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
                 text = line[place.span.column - 1:place.span.end_column - 1]
                 draft.replace(place.span, text.replace(str(place.first_row), "\0", 1).replace(
                     str(place.last_row), str(last), 1).replace("\0", str(first), 1))
+                if with_marks:
+                    _move_marks(draft, statement, step)
                 yield Candidate(say=f"move {part.name} by one row: rows {first}-{last}", edits=draft.edits(),
                                 effort=1.6, cause="next-strip", parts=(part.name,), line=statement.span.line,
                                 facts={"from": f"rows {place.first_row}-{place.last_row}",
                                        "to": f"rows {first}-{last}"})
+
+
+def _move_marks(draft: Draft, statement: Part, step: int) -> None:
+    """Notch and dot go with the part."""
+    for mark in statement.marks:
+        if isinstance(mark, Notch) and mark.row is not None:
+            draft.replace(mark.span, f"notch row {mark.row + step}")
+        elif isinstance(mark, MarkAt) and isinstance(mark.point, Hole):
+            hole = mark.point
+            draft.replace(hole.span, f"{f'{hole.board}:' if hole.board else ''}{hole.column}{hole.row + step}")
 
 
 def _onto_channel(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
@@ -334,8 +352,8 @@ def _free_holes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]
     """For a hole that is taken twice: a free hole of the same strip."""
     for one in found:
         if one.rule == "hole-taken":
-            for end in _ends(circuit):
+            for end in ends_of(circuit):
                 if end.point.span == one.span and isinstance(end.point, Hole):
-                    to = _free_hole(circuit, end.point, end.point.row, Places(circuit))
+                    to = free_hole(circuit, end.point, end.point.row, Places(circuit))
                     if to is not None:
                         yield structs.replace(_moved(circuit, end, to, 1.0), cures=("hole-taken",))

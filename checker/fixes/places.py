@@ -18,14 +18,25 @@ def board_prefix(circuit: Circuit, board: str) -> str:
     return f"{name}:" if name else ""
 
 
+_latest: list[tuple[Circuit, frozenset[str]]] = []
+
+
+def _taken_in(circuit: Circuit) -> frozenset[str]:
+    """The holes that a lead or leg is in; worked out once for the circuit that fixes are being sought for."""
+    if not _latest or _latest[0][0] is not circuit:
+        taken = {name_of(p).lower() for p in all_points(circuit.bench) if isinstance(p, Hole)}
+        for seat in circuit.reading.seats.values():
+            taken.update(name_of(spot).lower() for spot in seat.legs.values())
+        _latest[:] = [(circuit, frozenset(taken))]
+    return _latest[0][1]
+
+
 class Places:
     """What is taken on the boards of one circuit."""
 
     def __init__(self, circuit: Circuit) -> None:
         self.circuit = circuit
-        self.taken = {name_of(p).lower() for p in all_points(circuit.bench) if isinstance(p, Hole)}
-        for seat in circuit.reading.seats.values():
-            self.taken.update(name_of(spot).lower() for spot in seat.legs.values())
+        self.taken = set(_taken_in(circuit))
         self._given: set[str] = set()
 
     @property

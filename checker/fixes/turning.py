@@ -9,7 +9,7 @@ from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.seating.boards import name_of
+from checker.seating.boards import RailPiece, name_of
 from checker.seating.options import is_symmetric
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, Pin, PlacedAcross, Rail, Supply
 from parts_library import pin_named
@@ -145,9 +145,16 @@ def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candida
     draft = Draft(circuit.bench.tree.lines)
     exchange(circuit, draft, key, "5V", "GND")
     if (key, "5V") in circuit.touched and (edits := draft.edits()):
-        yield Candidate(say=f"exchange the wires at {part.name}.5V and {part.name}.GND", edits=edits, effort=1.2,
+        yield Candidate(say=f"exchange the wires at {part.name}.5V and {part.name}.GND", edits=edits,
+                        effort=-1.0 if _on_minus_rail(circuit, key) else 1.2,
                         cause="supply-reversed", parts=(part.name,), points=(f"{part.name}.5V", f"{part.name}.GND"),
                         line=part.span.line)
+
+
+def _on_minus_rail(circuit: Circuit, key: str) -> bool:
+    """True where a controller's 5V pin is on a rail that is called minus, and on none that is called plus."""
+    signs = {conductor.sign for conductor in circuit.members[circuit.pin_net[key, "5V"]] if isinstance(conductor, RailPiece)}
+    return signs == {"-"}
 
 
 def _supply_effort(statement: Supply) -> float:

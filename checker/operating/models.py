@@ -194,8 +194,8 @@ def _load(netlist: Netlist, key: str, part: BenchPart) -> None:
     entry = part.entry
     assert isinstance(entry, Load)
     running, worst = load_ohms(entry)
-    # a cold filament is warm within milliseconds: it counts for currents, not for heat
-    ohms = where(netlist.points.inrush if entry.type == "lamp" else netlist.points.stalled, worst, running)
+    # a cold filament is warm within milliseconds: what feeds and switches it stands that
+    ohms = where(netlist.points.stalled, running if entry.type == "lamp" else worst, running)
     one, other = entry.pins[0], entry.pins[1]
     if entry.one_way:
         netlist.junction(key, one, "inside", 1e-9, THERMAL_VOLTAGE, 0.1, breakdown=60.0)

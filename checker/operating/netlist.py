@@ -145,8 +145,11 @@ class Netlist:
             rows.owners.append((-1, -1))
 
     def _grounds(self) -> list[int]:
-        """Nodes that people call ground, the first to be the reference: controllers' GND, then supplies' minus."""
+        """Nodes that people call ground, the first to be the reference: controllers' GND, then supplies' minus, the one on
+        which most supplies meet before the others (the middle of two batteries)."""
         bench = self.circuit.bench
         grounds = [self.node(key, "GND") for key, part in bench.parts.items() if part.is_controller]
-        grounds += [self.node(key, "-") for key, part in bench.parts.items() if part.is_supply]
+        nets = {key: self.circuit.pin_net[key, "-"] for key, part in bench.parts.items() if part.is_supply}
+        meeting = {net: sum(self.circuit.part(key).is_supply for key, _ in self.circuit.pins_on[net]) for net in nets.values()}
+        grounds += [self.node(key, "-") for key in sorted(nets, key=lambda key: -meeting[nets[key]])]
         return grounds

@@ -43,7 +43,6 @@ class Points:
         self._columns = {name: np.array([getattr(corner, name) for corner in corners])
                          for name in ("supply", "resistor", "gain", "threshold", "skew")}
         self.stalled: Bools = np.array([corner.stalled for corner in corners], dtype=bool)
-        self.inrush: Bools = np.array([corner.stalled and not corner.heat for corner in corners], dtype=bool)
         self._is: dict[tuple[str, str], Bools] = {}
         self._sources = 0
         self.switching = any(point.forced for point in self.points)

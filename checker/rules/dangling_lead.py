@@ -55,8 +55,7 @@ def _on_rail(case: Case, net: int) -> bool:
 
 def _loose_wires(case: Case) -> Iterator[Found]:
     """Wires whose end is in a strip with no leg and no other wire."""
-    legs = {c for (key, pin), net in case.circuit.pin_net.items() if (key, pin) in case.circuit.touched
-            for c in case.circuit.members[net] if isinstance(c, Strip) and c in _leg_strips(case)}
+    legs = _leg_strips(case)
     for jumper in case.circuit.jumpers:
         for conductor, end in zip(jumper.conductors, jumper.ends):
             if isinstance(conductor, Strip) and conductor not in legs \

@@ -116,6 +116,8 @@ SYNONYMS = {"on": ("pressed", "closed", "high", "pulled-in"), "off": ("released"
 
 
 def _same_state(option: str, wanted: str) -> bool:
+    if wanted.startswith("not-") or wanted.startswith("not "):
+        return not _same_state(option, wanted[4:])
     return option == wanted or option in SYNONYMS.get(wanted, ())
 
 

@@ -11,7 +11,7 @@ from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.loads import gets_nothing, rated_amps
-from parts_library.schema import Bipolar, Controller, Mosfet, Resistor, Switch
+from parts_library.schema import Bipolar, Capacitor, Chip, Controller, Load, Mosfet, Resistor, Switch
 
 STILL_ON = 0.5
 """A load that keeps more than half of its largest current in every state is not switched."""
@@ -22,6 +22,7 @@ IDLE_AMPS = 2e-5
 
 def find(case: Case) -> Iterator[Found]:
     """Transistors driven by a pin or a button whose load runs in every state, and such that never carry a current."""
+    yield from _idle_pins(case)
     stiff = stiff_nets(case.circuit)
     for key, part in case.parts(Bipolar, Mosfet):
         if ("B" not in part.pins and "G" not in part.pins) or not _is_driven(case, key, part):
@@ -36,6 +37,42 @@ def find(case: Case) -> Iterator[Found]:
         elif _is_idle(case, key, ends):
             yield Found(rule="never-switches", severity="fault", span=part.span, case="idle", parts=(part.name,),
                         points=tuple(case.where(key, pin) for pin in ends), needs_whole_list=True)
+
+
+def _some_load_starves(case: Case) -> bool:
+    return any(gets_nothing(case, key, part) for key, part in case.parts(*LIGHTS_AND_LOADS) if case.is_used(key))
+
+
+def _idle_pins(case: Case) -> Iterator[Found]:
+    """Pins that the program drives and that no current ever leaves, though no input and no gate is behind them."""
+    if _some_load_starves(case):
+        return
+    mask = case.mask("nominal")
+    for (key, pin), (roles, span) in case.bench.roles.items():
+        entry = case.bench.parts[key].entry
+        if not isinstance(entry, Controller) or not set(roles) & {"output", "pwm"} or (key, pin) not in case.circuit.touched:
+            continue
+        net = case.net(key, pin)
+        if len(case.pins_on(net)) < 2 or net in case.circuit.uncertain or _leads_to_input(case, key, pin):
+            continue
+        if float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS:
+            yield Found(rule="never-switches", severity="fault", span=span, case="pin", parts=(case.name(key),),
+                        points=(case.pin_name(key, pin),), needs_whole_list=True)
+
+
+def _leads_to_input(case: Case, key: str, pin: str) -> bool:
+    """True where a pin reaches, through at most one resistor, something that takes no current: an input, a gate, a piezo."""
+    nets = {case.net(key, pin)}
+    for other, its in case.pins_on(case.net(key, pin)):
+        if isinstance(case.bench.parts[other].entry, Resistor):
+            nets.update(case.net(other, end) for end in ("1", "2") if end != its)
+    for other, its in ((o, p) for net in nets for o, p in case.pins_on(net) if (o, p) != (key, pin)):
+        entry = case.bench.parts[other].entry
+        is_input = isinstance(entry, Chip) and (any(its in group.pins for group in entry.inputs) or any(
+            its in (stage.plus, stage.minus) for stage in entry.amplifiers))
+        if is_input or isinstance(entry, Controller | Load | Capacitor) or (isinstance(entry, Mosfet) and its == "G"):
+            return True
+    return False
 
 
 def _is_driven(case: Case, key: str, part: BenchPart) -> bool:
@@ -74,7 +111,7 @@ def _stuck_load(case: Case, key: str, ends: tuple[str, str], stiff: set[int]) ->
 def _is_idle(case: Case, key: str, ends: tuple[str, str]) -> bool:
     """True where both ends are wired and neither ever carries a current, though every load gets its own: a load without
     current says more by itself."""
-    if any(gets_nothing(case, other, part) for other, part in case.parts(*LIGHTS_AND_LOADS) if case.is_used(other)):
+    if _some_load_starves(case):
         return False
     mask = case.mask("nominal")
     wired = all(len(case.pins_on(case.net(key, pin))) > 1 for pin in ends)

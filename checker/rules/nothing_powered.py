@@ -33,9 +33,14 @@ def find(case: Case) -> Iterator[Found]:
         return
     flows = [float(np.abs(case.amps(key, pin)).max()) for key, part in case.parts() for pin in part.pins
              if not (part.is_controller and pin == "5V")]
-    if max(flows, default=0.0) < ASLEEP:
+    if max(flows, default=0.0) < ASLEEP and not any(_is_awake(case, key) for key, _ in case.parts(Controller)):
         yield Found(rule="nothing-powered", severity="fault", span=span, case="no-current", weight=1.0,
                     needs_whole_list=True)
+
+
+def _is_awake(case: Case, key: str) -> bool:
+    """True where a controller board is fed in some state."""
+    return float(case.volts(key, "5V", "GND")[case.mask("nominal")].max(initial=0.0)) > 2.5
 
 
 def unfed(case: Case) -> list[str]:

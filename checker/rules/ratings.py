@@ -16,7 +16,7 @@ from checker.operating.chips import logic_pin
 from checker.operating.corners import AMBIENT
 from checker.operating.models import relay_ohms
 from checker.operating.points import Floats
-from checker.rules.case import Case
+from checker.rules.case import Case, Mask
 from parts_library.schema import (
     Bipolar,
     Capacitor,
@@ -53,6 +53,12 @@ ELECTROLYTIC_REVERSE = 1.0
 REGULATOR_REVERSE = 0.5
 """Volts by which a regulator's output may stand above its input: a diode drop, above which current runs back through the
 pass transistor (makers' application notes ask for a diode from output to input where that can happen, from memory)."""
+
+LEAST_EXCESS = 0.1
+"""Volts by which a pin may stand above its supply where a datasheet says "the supply": less is a drop in a wire."""
+
+AUX_OVERVOLTAGE = 1.1
+"""Times its voltage that a 3.3 V rail stands: 3.6 V is the absolute maximum of most 3.3 V chips (datasheets)."""
 
 PIN_CLAMP_AMPS = 0.001
 """Current through a pin's protection diode where the datasheet states none: 1 mA, from memory of AVR application notes."""
@@ -259,9 +265,11 @@ def _regulator(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
 # ── pins ──────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _clamp(case: Case, key: str, pin: str, supply: str | None, ground: str | None, limit: float) -> Iterator[Rating]:
-    """What a protection diode carries: the current into a pin that stands above its supply, out of one below ground."""
-    amps = case.amps(key, pin)
+def _clamp(case: Case, key: str, pin: str, supply: str | None, ground: str | None, limit: float,
+           where: Mask | bool = True) -> Iterator[Rating]:
+    """What a protection diode carries: the current into a pin that stands above its supply, out of one below ground. Of a
+    pin that is driven (not ``where``) the output itself takes it."""
+    amps = np.where(where, case.amps(key, pin), 0.0)
     if supply is not None:
         above = case.volts(key, pin, supply)
         yield Rating("clamp", key, case.pin_name(key, pin), "current", "A", np.where(above > 0.3, amps, 0.0), limit,
@@ -292,7 +300,7 @@ def _chip(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
                     yield from _clamp(case, key, pin, group.supply or supply, ground,
                                       float(group.clamp_current or 0.02))
                 elif group.above_supply is not None and supply:
-                    yield _voltage(case, key, pin, group.supply or supply, group.above_supply)
+                    yield _voltage(case, key, pin, group.supply or supply, max(group.above_supply, LEAST_EXCESS))
     for output in entry.outputs:
         for pin in output.pins:
             if (key, pin) in case.circuit.touched and output.current is not None:
@@ -319,18 +327,19 @@ def _controller(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     total = np.zeros(len(case.operating.points))
     for pin in pins:
         amps = case.amps(key, pin)
-        outside = (case.volts(key, pin, logic) > 0.3) | (case.volts(key, "GND", pin) > 0.3)
+        driven = np.array([point.state.get(case.pin_name(key, pin)) in ("high", "low") for point in case.operating.points])
+        outside = ((case.volts(key, pin, logic) > 0.3) | (case.volts(key, "GND", pin) > 0.3)) & ~driven
         yield Rating("pin", key, case.pin_name(key, pin), "current", "A", np.where(outside, 0.0, np.abs(amps)),
                      float(entry.pin_absolute), (pin,))
-        yield from _clamp(case, key, pin, logic, "GND", float(entry.clamp_current))
+        yield from _clamp(case, key, pin, logic, "GND", float(entry.clamp_current), ~driven)
         total = total + np.abs(amps)
     if len(pins) > 1:
         yield Rating("pins", key, part.name, "current", "A", total, float(entry.total_current), tuple(pins))
     if (key, "VIN") in case.circuit.touched:
         yield _voltage(case, key, "VIN", "GND", entry.vin_absolute)
     yield _voltage(case, key, "5V", "GND", 5.5 if logic == "5V" else 6.0)
-    if logic != "5V":
-        yield _voltage(case, key, logic, "GND", float(entry.logic + entry.above_supply))
+    if logic != "5V" or (key, "3V3") in case.circuit.touched:
+        yield _voltage(case, key, "3V3", "GND", float(entry.aux_voltage) * AUX_OVERVOLTAGE)
     yield Rating("supply", key, case.pin_name(key, "5V"), "current", "A", -case.amps(key, "5V"),
                  float(max(entry.usb_current, entry.vin_current if (key, "VIN") in case.circuit.touched else 0.0)),
                  ("5V",))

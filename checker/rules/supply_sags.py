@@ -9,7 +9,7 @@ import numpy as np
 from checker.bench.model import BenchPart
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
-from parts_library.schema import Chip, SupplyKind
+from parts_library.schema import Chip, Controller, SupplyKind
 
 SAGGED = 0.8
 """Share of its nominal voltage below which a loaded supply counts as sagging: from memory, 9 V blocks and AA cells count as
@@ -31,6 +31,29 @@ def find(case: Case) -> Iterator[Found]:
                 break
     for key, part in case.parts(Chip):
         yield from _starved(case, key, part)
+    for key, part in case.parts(Controller):
+        yield from _vin(case, key, part)
+
+
+def _vin(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
+    """A controller's VIN below the least that its regulator needs, or above what it takes for long."""
+    entry = part.entry
+    assert isinstance(entry, Controller)
+    if (key, "VIN") not in case.circuit.touched or len(case.pins_on(case.net(key, "VIN"))) < 2:
+        return
+    volts = case.volts(key, "VIN", "GND")
+    worst = case.worst(volts, case.mask("nominal"))
+    if worst is None or worst[0] < 0.5:
+        return
+    low = case.worst(volts, case.mask("nominal"), least=True)
+    if low is not None and 0.5 < low[0] < float(entry.vin_min) * 0.99:
+        yield Found(rule="supply-sags", severity="fault", span=part.span, case="chip", parts=(part.name,),
+                    points=(f"{part.name}.VIN",), needs_whole_list=True,
+                    evidence=(case.evidence("voltage", f"{part.name}.VIN", "V", *low, float(entry.vin_min), True),))
+    elif worst[0] > float(entry.vin_max) * 1.01:
+        yield Found(rule="too-much-voltage", severity="note", span=part.span, case="part", parts=(part.name,),
+                    points=(f"{part.name}.VIN",), facts={"of": f"{part.name}.VIN"},
+                    evidence=(case.evidence("voltage", f"{part.name}.VIN", "V", *worst, float(entry.vin_max)),))
 
 
 def _not_spent(case: Case) -> Mask:
@@ -42,8 +65,11 @@ def _starved(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
     assert isinstance(entry, Chip)
     if not (entry.supply and entry.ground and entry.supply_min):
         return
+    nets = [case.net(key, pin) for pin in (entry.supply, entry.ground)]
+    if not case.is_used(key) or any(case.circuit.is_alone(net) or net in case.circuit.uncertain for net in nets):
+        return
     worst = case.worst(case.volts(key, entry.supply, entry.ground), case.mask("nominal"))
-    if worst is not None and 0.5 < worst[0] < float(entry.supply_min) * 0.99:
+    if worst is not None and -0.3 < worst[0] < float(entry.supply_min) * 0.99:
         yield Found(rule="supply-sags", severity="fault", span=part.span, case="chip", parts=(part.name,),
                     points=(case.pin_name(key, entry.supply),),
                     evidence=(case.evidence("voltage", case.pin_name(key, entry.supply), "V", *worst,

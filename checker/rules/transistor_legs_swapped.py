@@ -2,7 +2,37 @@
 
 from __future__ import annotations
 
-from checker.rules.base import Rule
+from collections.abc import Iterator
+
+import numpy as np
+
+from checker.rules.base import Found, Rule
+from checker.rules.case import Case
+from parts_library.schema import Bipolar
+
+LEAST_AMPS = 1e-3
+BACKWARDS_VOLTS = 0.005
+"""A saturated transistor drops some 20 mV backwards too; less than this could be either way round."""
+
+
+def find(case: Case) -> Iterator[Found]:
+    """Transistors that carry their load's current from emitter to collector: through their reverse gain they may work at a
+    low voltage. What it does to the load is told by the other rules; that it is so is a note."""
+    for key, part in case.parts(Bipolar):
+        entry = part.entry
+        assert isinstance(entry, Bipolar)
+        if entry.darlington or not {"C", "E"} <= set(part.pins):
+            continue
+        sign = 1.0 if entry.polarity == "npn" else -1.0
+        amps = sign * case.amps(key, "E")
+        backwards = sign * case.volts(key, "E", "C") > BACKWARDS_VOLTS
+        worst = case.worst(np.where(backwards, amps, 0.0), case.mask("nominal"))
+        if worst is not None and worst[0] > LEAST_AMPS:
+            yield Found(rule="transistor-legs-swapped", severity="note", span=part.span, case="reverse-gain",
+                        parts=(part.name,), points=(case.where(key, "C"), case.where(key, "E")),
+                        facts={"limit": f"{entry.vebo:g}"},
+                        evidence=(case.evidence("current", case.pin_name(key, "E"), "A", *worst),))
+
 
 EXPLANATION = """
 # What it means
@@ -55,4 +85,4 @@ PN2222A/MMBT2222A/PZT2222A NPN General Purpose Amplifier, Fairchild Semiconducto
 E B C, emitter-base voltage 6 V. Gain the wrong way round: from memory.
 """
 
-RULE = Rule("transistor-legs-swapped", "orientation", EXPLANATION)
+RULE = Rule("transistor-legs-swapped", "orientation", EXPLANATION, find)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from checker.bench.model import Bench
 from checker.rules.base import Found
 from checker.sentences.findings import message_of
+from checker.sentences.placing_by_hand import turning_of
 from parts_library.schema import Bipolar, Capacitor, Chip, Controller, Diode, Led, Mosfet, Regulator, SupplyKind
 
 QUICK_TESTS: dict[type, str] = {
@@ -14,7 +15,7 @@ QUICK_TESTS: dict[type, str] = {
     Mosfet: "gate to source and gate to drain must be open; drain to source a diode one way only",
     Diode: "diode test: about 0.6 V one way, open the other",
     Led: "it must light with 5 V and 1 kΩ",
-    Controller: "the pin must give 5 V when set high with nothing on it",
+    Controller: "a pin that is set high with nothing on it must give the board's logic voltage",
     Chip: "replace it by a new one and feel whether it stays cold",
     Regulator: "with nothing on its output it must give its voltage and stay cold",
     Capacitor: "a bulge, a smell or a low resistance both ways means replace it",
@@ -24,13 +25,16 @@ LARGE_FARADS = 0.005
 
 def headline_for(verdict: str, roots: Sequence[Found]) -> str:
     """One sentence that says what the verdict rests on."""
+    if verdict == "clear" and roots:
+        return "Nothing is over its limits and everything gets its current; the notes say what could be better"
     if verdict == "clear":
         return "The wiring does what it should: nothing is over its limits and everything gets its current"
     first = roots[0] if roots else None
     said = message_of(first) if first is not None else ""
     if verdict == "unreadable":
         return f"Part of the list could not be read: {said}" if said else "Part of the list could not be read"
-    return said[:1].upper() + said[1:]
+    starts_with_name = any(character.isdigit() or character.isupper() for character in said.split(" ")[0])
+    return said if starts_with_name else said[:1].upper() + said[1:]
 
 
 def advice_for(verdict: str, roots: Sequence[Found], bench: Bench) -> tuple[str, ...]:
@@ -39,6 +43,7 @@ def advice_for(verdict: str, roots: Sequence[Found], bench: Bench) -> tuple[str,
     if verdict == "clear":
         said.append("If it still does not work, the wiring in the list is not the reason: next suspects are the "
                     "program, a dead part or a bad contact")
+    said.extend(turning_of(bench))
     said.extend(_suspects(roots, bench))
     said.extend(_cautions(bench))
     return tuple(said)

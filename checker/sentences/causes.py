@@ -91,6 +91,10 @@ SENTENCES = {
     ("led-reversed", "group"): (lambda f: f"an LED of {part(f)} is driven backwards", effect),
     ("capacitor-reversed", ""): (_reversed(""), effect),
     ("transistor-legs-swapped", "cause"): (lambda f: f"the legs of {part(f)} are exchanged", effect),
+    ("transistor-legs-swapped", "reverse-gain"): (
+        lambda f: f"collector and emitter of {part(f)} are exchanged; here it works through its reverse gain",
+        lambda f: f"It carries {measured(f)} backwards. Above {f.facts['limit']} V between emitter and base it would conduct "
+        "without drive; turned round it works with less base current"),
     ("regulator-legs-swapped", "cause"): (lambda f: f"the legs of {part(f)} are exchanged", effect),
     ("chip-reversed", "cause"): (_reversed(""), effect),
     ("chip-reversed", "part"): (lambda f: f"the supply reaches {part(f)} backwards",

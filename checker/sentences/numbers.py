@@ -10,8 +10,10 @@ def _of(found: Found) -> str:
     return found.facts.get("of", part(found))
 
 
-def _over(found: Found) -> str:
-    return f"{measured(found)} against at most {allowed(found)}"
+def _recovering(found: Found) -> str:
+    return (f"It takes {measured(found, 1)} to block when {found.facts['coil']} is switched on again, and until then the "
+            f"{measured(found, 3)} of {found.facts['coil']} flow through {found.facts['switch'] or 'the switch'} at the "
+            f"whole {measured(found, 4)}")
 
 
 def _peak(found: Found) -> str:
@@ -102,5 +104,10 @@ SENTENCES = {
     ("hazardous-voltage", "series"): (
         lambda f: f"{listed(f.parts)} add up to {measured(f)}: more than is safe to touch",
         lambda f: f"Above {allowed(f)} this tool clears nothing: local codes and licensed practice apply"),
-    ("clamp-too-slow", ""): (lambda f: f"{part(f)} is too slow a diode for this pulse rate", _over),
+    ("clamp-too-slow", "heat"): (
+        lambda f: f"{part(f)} is too slow a diode for pulses of {measured(f, 2)}: {_of(f)} has to shed {measured(f)}",
+        lambda f: f"{_recovering(f)}. {_of(f)} sheds at most {allowed(f)}"),
+    ("clamp-too-slow", "share"): (
+        lambda f: f"{part(f)} is a slow diode for pulses of {measured(f, 2)}",
+        lambda f: f"{_recovering(f)}: {measured(f, 5)} more heat there"),
 }

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checker.rules.base import Found
-from checker.sentences.words import listed, part, point
+from checker.sentences.words import part, point
 
 
 def _outside(found: Found) -> str:
@@ -14,8 +14,8 @@ def _outside(found: Found) -> str:
 
 
 def _taken(found: Found) -> str:
-    who = listed(found.parts)
-    return f"{point(found)} is taken already, in line {found.facts['line']}" + (f" ({who})" if who else "")
+    who = found.facts["other"] or "a wire"
+    return f"hole {point(found)} is taken already, by {who} in line {found.facts['line']}"
 
 
 SENTENCES = {

@@ -63,6 +63,9 @@ SENTENCES = {
     ("never-switches", "on"): (
         lambda f: f"{f.facts['load']} runs whatever {part(f)} is told",
         lambda f: f"It gets its current in every state, past {part(f)} or straight through it"),
+    ("never-switches", "pin"): (
+        lambda f: f"{point(f)} drives nothing",
+        lambda f: "No current leaves the pin, whether it is high or low"),
     ("never-switches", "idle"): (
         lambda f: f"{part(f)} is driven but never carries a current",
         lambda f: f"Nothing flows between {point(f)} and {point(f, 1)} in any state"),

@@ -13,6 +13,7 @@ import pytest
 
 from checker import rules
 from checker.examples import names
+from parts_library import load_library
 
 CLEAR = """\
 title "Tide tank lamp"
@@ -94,10 +95,23 @@ def test_check_prints_a_verdict_for_each_list_and_ends_with_the_worst_status(
         ("check clear.legs --parts no.toml", MISUSED, "legwise: the parts of no.toml cannot be used: no.toml: cannot "),
         ("check clear.legs --parts kit.toml", MISUSED, "legwise: the parts of kit.toml cannot be used: kit.toml: is "),
         ("check clear.legs clear.legs --mend", MISUSED, "legwise: --mend prints one list: give it one FILE and no "),
+        ("slips reversed.legs", FOUND, "legwise: slips are looked for in a list that is clear. reversed.legs: DO NOT POWER.\n"),
+        ("slips unreadable.legs", MISUSED, "legwise: slips are looked for in a list that is clear. unreadable.legs: COULD "),
+        ("slips missing.legs", MISUSED, "legwise: cannot read missing.legs: no such file or directory\n"),
+        ("slips", MISUSED, "legwise: "),
+        ("slips clear.legs --format jsn", MISUSED, "legwise: no format 'jsn'. The nearest is json\n"),
+        ("slips clear.legs --parts kit.toml", MISUSED, "legwise: the parts of kit.toml cannot be used: kit.toml: is "),
         ("why diode-revresed", MISUSED, "legwise: no rule 'diode-revresed'. The nearest is diode-reversed\n"),
         ("why xyz", MISUSED, "legwise: no rule 'xyz'. Leave it out to see all\n"),
         ("why diode-reversed again", MISUSED, "legwise: 'again' is one word too many\n"),
         ("example no-such-thing-here", MISUSED, "legwise: no example 'no-such-thing-here'. "),
+        ("part", MISUSED, "legwise: name a part: legwise part NAME. "),
+        ("part 2222", MISUSED, "legwise: '2222' could be any of these 5:\n  PN2222A   NPN transistor "),
+        ("part 2n222", MISUSED, "legwise: no part is called '2n222'. Spelled alike: 2N2222. legwise parts WORDS "),
+        ("part frobnicator", MISUSED, "legwise: no part is called 'frobnicator'. legwise parts WORDS searches\n"),
+        ("part NE555 --format jsn", MISUSED, "legwise: no format 'jsn'. The nearest is json\n"),
+        ("part NE555 --parts kit.toml", MISUSED, "legwise: the parts of kit.toml cannot be used: kit.toml: is "),
+        ("parts xyzzy frobnicator", MISUSED, "legwise: no part fits 'xyzzy frobnicator'. legwise parts lists "),
     ],
 )
 def test_misuse_is_one_plain_complaint_on_standard_error(
@@ -125,6 +139,21 @@ def test_json_is_an_object_for_one_list_and_an_array_for_several(bench: Path, co
     assert got == verdicts
 
 
+@pytest.mark.parametrize(("command", "typed"), [("slips clear.legs", ""), ("slips -", CLEAR)])
+def test_slips_prints_a_sheet_with_boxes_and_ends_clear(bench: Path, command: str, typed: str) -> None:
+    done = legwise(bench, command, typed)
+    boxes = [line.split(":")[0] for line in done.stdout.splitlines() if line.startswith("[ ]")]
+
+    assert {"[ ] look twice at PACK", "[ ] look twice at R1", "[ ] look twice at LED1"} == set(boxes)
+    assert (CLEAR_STATUS, "") == (done.returncode, done.stderr)
+
+
+def test_slips_as_json_count_and_list_what_is_destructive(bench: Path) -> None:
+    found = json.loads(legwise(bench, "slips clear.legs --format json").stdout)
+
+    assert found["summary"]["destructive"] == sum(len(entry["slips"]) for entry in found["look_twice"]) > 0
+
+
 def test_the_mended_list_is_printed_alone_and_comes_out_clear(bench: Path) -> None:
     mended = legwise(bench, "check reversed.legs --mend")
 
@@ -137,7 +166,10 @@ def test_a_list_with_nothing_to_mend_is_printed_as_it_was(bench: Path) -> None:
     assert legwise(bench, "check clear.legs --mend").stdout == CLEAR
 
 
-@pytest.mark.parametrize("command", ["", "--help", "check --help", "example --help", "why --help"])
+@pytest.mark.parametrize(
+    "command",
+    ["", "--help", "check --help", "slips --help", "example --help", "why --help", "part --help", "parts --help"],
+)
 def test_help_says_how_the_command_is_called(bench: Path, command: str) -> None:
     done = legwise(bench, command)
 
@@ -182,6 +214,53 @@ def test_why_explains_a_rule_under_its_headings(bench: Path, asked: str) -> None
         "How to check with a meter",
         "Source",
     ]
+
+
+@pytest.mark.parametrize(
+    ("command", "name", "drawn"),
+    [
+        ("part PN2222A", "PN2222A", "1 2 3 E B C"),
+        ("part ne555p", "NE555", "GND 1 ┤• ├ 8 VCC"),
+        ("part led red", "led red", "1 A longer leg"),
+        ("part red led", "led red", "2 K shorter leg"),
+        ("part 9v-block", "9v-block", "∙─ 1 +"),
+    ],
+)
+def test_part_draws_the_part_that_a_list_would_get_by_that_name(bench: Path, command: str, name: str, drawn: str) -> None:
+    done = legwise(bench, command)
+
+    assert done.stdout.startswith(f"{name}\n{'=' * len(name)}\n")
+    assert drawn in " ".join(done.stdout.split())
+    assert (done.returncode, done.stderr) == (CLEAR_STATUS, "")
+
+
+@pytest.mark.parametrize(
+    ("command", "key", "value"),
+    [
+        ("part PN2222A --format json", "package", "TO-92"),
+        ("part --format json led red", "name", "led red"),
+        ("parts --format json npn darlington", "words", "npn darlington"),
+        ("parts --format json", "count", len(load_library().entries)),
+    ],
+)
+def test_a_part_and_a_listing_are_one_object_of_json(bench: Path, command: str, key: str, value: object) -> None:
+    assert json.loads(legwise(bench, command).stdout)[key] == value
+
+
+@pytest.mark.parametrize(
+    ("command", "line", "end"),
+    [
+        ("parts", "bipolar ", "parts; legwise parts WORDS finds some, legwise part NAME shows one"),
+        ("parts npn darlington", "TIP120 ", "parts; legwise part NAME shows one"),
+        ("parts transistor", "PN2222A ", "of them shown; one more word narrows them down"),
+    ],
+)
+def test_parts_are_listed_one_a_line_with_their_count_at_the_end(bench: Path, command: str, line: str, end: str) -> None:
+    lines = legwise(bench, command).stdout.splitlines()
+
+    assert [each for each in lines if each.startswith(line)]
+    assert lines[-1].endswith(end)
+    assert len(lines) <= 42 and max(map(len, lines)) <= 80
 
 
 def test_why_without_a_rule_names_them_all(bench: Path) -> None:

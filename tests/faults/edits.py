@@ -104,9 +104,9 @@ def other_rail(point: Rail, sign: bool = False, side: bool = False) -> str:
 
 
 def taken_holes(listing: Listing) -> set[str]:
-    """Holes that something is in already."""
+    """Holes that something is in already, and those that are spelled like a part."""
     placed: list[Part | Supply] = [*listing.parts(), *listing.supplies()]
-    found = {point.text.lower() for part in placed for point in part_points(part)}
+    found = {point.text.lower() for part in placed for point in part_points(part)} | {part.name.text.lower() for part in placed}
     return found | {point.text.lower() for wire in listing.wires() for point in wire.points}
 
 

@@ -81,7 +81,7 @@ def _reordered(listing: Listing) -> Fault:
 
 
 def _renamed(listing: Listing) -> Fault:
-    """Every part another number behind the same letters."""
+    """Every part another number behind the same letters; holes are written small in these lists, names with a capital."""
     text = "\n".join(listing.lines) + "\n"
     new: dict[str, str] = {}
     named: list[Part | Supply] = [*listing.parts(), *listing.supplies()]
@@ -89,12 +89,12 @@ def _renamed(listing: Listing) -> Fault:
     for statement in named:
         name = statement.name.text
         if re.fullmatch(r"[A-Za-z]+\d*", name) and name.lower() not in kinds:
-            new[name.lower()] = re.sub(r"\d*$", "", name) + f"{len(new) + 71}"
+            new[name] = re.sub(r"\d*$", "", name) + f"{len(new) + 71}"
     if new:
         words = "|".join(sorted(map(re.escape, new), key=len, reverse=True))
-        pattern = re.compile(rf"(?<![\w.\"-])({words})(?![\w\"-])", re.IGNORECASE)
+        pattern = re.compile(rf"(?<![\w.\"-])({words})(?![\w\"-])")
         code = [line.split("#")[0].split('"') for line in text.splitlines()]
-        done = ['"'.join(pattern.sub(lambda m: new[m[0].lower()], piece) if number % 2 == 0 else piece
+        done = ['"'.join(pattern.sub(lambda m: new[m[0]], piece) if number % 2 == 0 else piece
                          for number, piece in enumerate(pieces)) for pieces in code]
         text = "\n".join(done) + "\n"
     return Fault("renamed", "every part renamed", text)

@@ -7,6 +7,12 @@ import pytest
 from tests.grammar.plain_tree import statements
 
 SPELLINGS = {
+    "pin U1.D9 pwm 20kHz": [
+        "pin U1.D9 is pwm at 20kHz",
+        "pin U1.D9 pwm (20kHz)",
+        "pin U1.D9 PWM, 20kHz",
+        "pin U1.D9 = pwm = 20kHz",
+    ],
     "wire a5 to b7": [
         "wire from a5 to b7",
         "wire a5 -> b7",

@@ -79,6 +79,7 @@ ONE_LINERS = [
     ("power U1 vin", "Power(name='U1', ways=[vin])"),
     ("power U1 off", "Power(name='U1', ways=[off])"),
     ("pin U1.D9 pwm", "PinRole(pins=[U1.D9], roles=[pwm])"),
+    ("pin U1.D9 pwm 20kHz", "PinRole(pins=[U1.D9], roles=[pwm], frequency='20kHz')"),
     ("pin U1.D2 input pullup", "PinRole(pins=[U1.D2], roles=[input pullup])"),
     ("keep MAINS apart from U1", "Keep(one='MAINS', other='U1')"),
     (

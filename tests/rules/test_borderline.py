@@ -23,6 +23,9 @@ from checker import check
 #   USB port: 5.25 V at most: Universal Serial Bus Specification, Revision 2.0, table 7-7
 #   PN2222A: 40 V collector to emitter, gain 75 at 10 mA to 300 at most: PN2222A/MMBT2222A/PZT2222A data sheet, Fairchild
 #     Semiconductor, Rev. 1.0.0, February 2009 (the gain from memory)
+#   diodes: 2 us to block for a 1N4007: 1N4001 - 1N4007 data sheet, EIC, Rev. 05, March 2005; 500 ns for an FR107: FR101
+#     thru FR107 data sheet, Rectron
+#   IRLZ44N: 175 degC, 62 K/W, 25 mohm at 5 V: IRLZ44N data sheet, International Rectifier (from memory); a room of 40 degC
 #   resistor of a kit: 0.25 W; capacitor: the volts printed on it; aluminium electrolytic: 1 V the wrong way round (makers'
 #     application guides, from memory)
 #   push button: 50 mA: B3F Tactile Switch data sheet, Omron (from memory)
@@ -148,6 +151,25 @@ wire LATCH.1 to L+20
 wire LATCH.2 to a12
 """
 
+PULSED_COIL = """
+board half
+supply PLUG 12V on L+ L-
+part U1 controller-5v
+part LATCH solenoid 12V 1A
+part Q1 IRLZ44N in c10 c11 c12 front faces a
+part R1 10k in e10 e16
+part D1 1N4007 in d11 L+11 band L+11
+wire U1.D9 to a10
+wire U1.GND to L-3
+wire L-16 to a16
+wire L-12 to a12
+wire LATCH.1 to L+20
+wire LATCH.2 to a11
+pin U1.D9 pwm {}
+"""
+
+FASTER_PULSED_COIL = PULSED_COIL.replace("1N4007", "FR107")
+
 DIVIDER = """
 board half
 part U1 controller-5v
@@ -184,6 +206,14 @@ BORDERS = [
     # the coil's 12.6 V / 120 ohm = 105 mA charge the capacitor to 105 mA * sqrt(30 mH / C) above 12.6 V; 40 V leaves
     # 27.4 V for that, so C = 30 mH * (105 mA / 27.4 V) squared = 0.44 uF
     Border("no-clamp", "damage", DRIVEN_COIL, "330nF", "680nF"),
+    # 2 us are a hundredth of a period of 0.2 ms: 5 kHz
+    Border("clamp-too-slow", "note", PULSED_COIL, "5.1kHz", "4.9kHz"),
+    # 0.5 us are a hundredth of a period of 50 us: 20 kHz
+    Border("clamp-too-slow", "note", FASTER_PULSED_COIL, "20.4kHz", "19.6kHz"),
+    # a bare TO-220 sheds (175 - 40) / 62 = 2.18 W, of which 1.05 A in 25 mohm take 0.03 W; each turn-on costs
+    # 12.6 V * 1.05 A * 2 us = 26.5 uJ (0.1 ohm in the supply and 25 mohm make it 12.47 V * 1.039 A * 2 us = 25.9 uJ), and
+    # 2.15 W / 25.9 uJ = 83 kHz
+    Border("clamp-too-slow", "damage", PULSED_COIL, "84kHz", "82kHz"),
     # high from 0.6 of the supply: 10 k / (R1 + 10 k) = 0.6 for R1 = 6.67 k
     Border("level-mismatch", "fault", DIVIDER, "7k5", "6k2"),
     # a turned LED stands 5 V and no current drops any of it in the resistor, at stated values: the common 5 V just does no harm

@@ -1,0 +1,30 @@
+"""``legwise parts``: the families of parts; ``legwise parts WORDS``: the parts that the words fit."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from checker.commands.looking_up import format_named, library_with, lookup_arguments, show
+from checker.commands.shared import CLEAR, Misuse
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """What the command takes."""
+    parser.add_argument("words", nargs="*", metavar="WORD", help="of a name, a kind or a description; without, the families")
+    lookup_arguments(parser)
+
+
+def run(arguments: Namespace) -> int:
+    """Print the parts or the families; the exit status."""
+    from checker.cards import families, families_in_words, listing_in_words, search
+
+    wanted = format_named(arguments.format)
+    known = library_with(arguments.parts)
+    if not arguments.words:
+        show(families(known), wanted, families_in_words)
+        return CLEAR
+    listing = search(known, " ".join(arguments.words))
+    if not listing.count:
+        raise Misuse(f"no part fits '{listing.words}'. legwise parts lists the families")
+    show(listing, wanted, listing_in_words)
+    return CLEAR

@@ -1,0 +1,113 @@
+"""The build sheet as a page to print and tick off, and as JSON.
+
+Input: a Sheet. Output: text. The page has no colour and needs no more than its width: it is for paper beside the board.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import msgspec
+
+from checker.report.page import Page
+from checker.report.terminal import wrap
+from checker.report.words import SAFETY, about, visible
+from checker.slips.model import Destructive, Entry, Sheet
+from grammar import show_quantity
+
+_TITLE = "WHERE TO LOOK TWICE"
+_BOX, _HANG = "[ ] ", "    "
+_LEAST_WIDTH, _MOST_WIDTH = 40, 96
+_MOST_OTHERS = 6
+_NOTHING = "No single slip of these destroys anything."
+_LOOKED_AT = (
+    "Each slip alone: parts turned, legs and wire ends a row off or in the other rail, leads exchanged, resistors bridged or "
+    "ten times too small, parts and wires left out. Two slips at once were not simulated."
+)
+
+
+def render(name: str, sheet: Sheet, page: Page) -> str:
+    """The sheet in the format ``name``, a key of ``FORMATS``."""
+    return FORMATS[name](sheet, page)
+
+
+# ── paper ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _terminal(sheet: Sheet, page: Page) -> str:
+    width = min(max(page.width, _LEAST_WIDTH), _MOST_WIDTH)
+    lines = [_TITLE, "=" * len(_TITLE), *_prose(about(sheet.report), width), *_prose(_summary(sheet), width), ""]
+    for entry in sheet.entries:
+        lines += [*_entry(entry, width), ""]
+    if not sheet.entries:
+        lines += [_NOTHING, ""]
+    lines += [*_prose(_LOOKED_AT, width), *_prose(SAFETY, width)]
+    return "\n".join(lines) + "\n"
+
+
+def _summary(sheet: Sheet) -> str:
+    rest = sheet.simulated - sheet.destructive - sheet.not_working - sheet.unsettled
+    said = [f"{_counted(sheet.simulated, 'slip')} simulated: {sheet.destructive} destructive",
+            f"{sheet.not_working} merely {'does' if sheet.not_working == 1 else 'do'} not work",
+            f"{rest} {'changes' if rest == 1 else 'change'} nothing that matters"]
+    if sheet.unsettled:
+        said.append(f"{sheet.unsettled} could not be computed")
+    return f"{', '.join(said)}."
+
+
+def _counted(amount: int, word: str) -> str:
+    return f"{amount} {word}{'' if amount == 1 else 's'}"
+
+
+def _entry(entry: Entry, width: int) -> Iterator[str]:
+    worst, *others = entry.slips
+    yield from _prose(f"look twice at {entry.at}: {worst.slip.right}", width, _BOX)
+    yield from _prose(f"{worst.slip.wrong}: {worst.message}{_numbers(worst)}", width, _HANG)
+    rights = [right for right in dict.fromkeys(one.slip.right for one in others) if right != worst.slip.right]
+    if rights:
+        more = [f"and {len(rights) - _MOST_OTHERS} more"] if len(rights) > _MOST_OTHERS else []
+        yield from _prose(f"and that {'; '.join([*rights[:_MOST_OTHERS], *more])}", width, _HANG)
+
+
+def _numbers(one: Destructive) -> str:
+    """The first number of the evidence beside its limit, where the sentence itself does not say it."""
+    if not one.evidence:
+        return ""
+    evidence = one.evidence[0]
+    shown = show_quantity(evidence.value, evidence.unit)
+    if shown in one.message:
+        return ""
+    limit = f", limit {show_quantity(evidence.limit, evidence.unit)}" if evidence.limit is not None else ""
+    return f" ({evidence.of}: {evidence.quantity} {shown}{limit})"
+
+
+def _prose(words: str, width: int, label: str = "") -> Iterator[str]:
+    room = width - len(label)
+    first, *others = wrap(visible(words), room, room)
+    yield label + first
+    yield from (" " * len(label) + line for line in others)
+
+
+# ── JSON ──────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _json(sheet: Sheet, page: Page) -> str:
+    report = sheet.report
+    found = {
+        "legwise": report.legwise, "file": report.file, "title": report.title, "by": report.by, "verdict": report.verdict,
+        "summary": {"simulated": sheet.simulated, "destructive": sheet.destructive, "not_working": sheet.not_working,
+                    "unsettled": sheet.unsettled},
+        "look_twice": [{"at": entry.at, "line": entry.line, "slips": [_as_object(one) for one in entry.slips]}
+                       for entry in sheet.entries],
+    }
+    return msgspec.json.format(msgspec.json.encode(found), indent=2).decode("utf-8") + "\n"
+
+
+def _as_object(one: Destructive) -> dict[str, Any]:
+    return {"right": one.slip.right, "wrong": one.slip.wrong, "edits": one.slip.edits, "rule": one.rule,
+            "severity": one.severity, "parts": one.parts, "message": one.message, "evidence": one.evidence}
+
+
+FORMATS: dict[str, Callable[[Sheet, Page], str]] = {"terminal": _terminal, "json": _json}
+"""The formats of a sheet, each a function of the sheet and the page."""
