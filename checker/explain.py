@@ -91,7 +91,8 @@ def explain(found: Survey, library: Library) -> tuple[Explained, ...]:
     named = {(e.root.rule, e.root.parts) for e in explained}
     others = [Explained(f) for f in found.found
               if f not in curable and id(f) not in nested and (f.rule, f.parts) not in named]
-    return tuple(sorted((*explained, *others), key=lambda e: (e.root.rank, not e.fixes and e.root.rule in EFFECT_RULES)))
+    return tuple(sorted((*explained, *others), key=lambda e: (
+        e.root.rank, e.root.rule != "outside-board", not e.fixes and e.root.rule in EFFECT_RULES)))
 
 
 def _effects_under_causes(explained: Sequence[Explained]) -> list[Explained]:

@@ -55,6 +55,11 @@ def lay_out(tree: WiringList, library: Library) -> tuple[Bench, list[Mishap]]:
     for statement in tree.statements:
         if isinstance(statement, Part | Supply):
             _add(found, statement, library)
+    for statement in tree.statements:
+        if isinstance(statement, Keep):
+            for word in (statement.one, statement.other):
+                if word.text.lower() not in found.parts:
+                    found.mishaps.append(_unknown_name(word.text, word.span, [p.name for p in found.parts.values()][:8]))
     boards = _boards(tree, found)
     roles, hertz = _roles(tree, found)
     unread = bool(tree.problems) or any(part.entry is None for part in found.parts.values())

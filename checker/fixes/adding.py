@@ -58,11 +58,19 @@ def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> I
         pins = ["B"]
     if isinstance(part.entry, Controller):
         pins = [point.split(".")[-1] for point in found.points if "." in point]
-    pins = [pin for pin in pins if (key, pin) in circuit.pin_net and not _drives_load(circuit, key, pin)]
+    pins = [pin for pin in pins if (key, pin) in circuit.pin_net and not _drives_load(circuit, key, pin)
+            and not _feeds(part, pin)]
     for number, ohms in enumerate(_series_values(operating, part)):
         for pin in pins:
             for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms):
                 yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
+
+
+def _feeds(part: BenchPart, pin: str) -> bool:
+    """A supply or ground pin: a resistor there only starves the part."""
+    entry = part.entry
+    return (isinstance(entry, Controller) and pin in ("5V", "3V3", "GND", "VIN", "RESET")) or (
+        isinstance(entry, Chip) and pin in (entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds))
 
 
 def _drives_load(circuit: Circuit, key: str, pin: str) -> bool:
@@ -103,6 +111,9 @@ def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float) -> Ite
         if len(wire.points) == 2 and _net_of(circuit, wire.points[0]) == net and all(
                 isinstance(point, Hole) for point in wire.points):
             yield _instead(circuit, wire, name, value, part)
+        if any(isinstance(point, Pin) and (its := circuit.bench.part(point.part)) is not None and _feeds(its, point.pin.upper())
+               for point in wire.points):
+            continue
         for index, point in enumerate(wire.points):
             if len(wire.points) == 2 and _net_of(circuit, point) == net:
                 yield from _split(circuit, wire, index, name, value, part)

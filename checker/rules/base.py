@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 
 Facts = dict[str, str]
 
+TEXT_RULES = ("syntax", "unknown-part", "unknown-point", "ambiguous-point", "name-reused", "bad-value")
+"""Findings about the text: each place is one of its own."""
+
 
 class Answer(Struct, frozen=True):
     """One answer to a question about the board: what would be seen (``words``), what is then ``marked`` on the part, the
@@ -51,6 +54,8 @@ class Found(Struct, frozen=True, kw_only=True):
     def key(self) -> tuple[str, tuple[str, ...], str]:
         """What makes two findings the same finding before and after an edit: the rule, the parts, and where a part can have
         the same thing at several places, the place."""
+        if self.rule in TEXT_RULES:
+            return self.rule, self.parts, f"{self.span.line}:{self.span.column}"
         if self.case in ("pin", "base", "leg", "wire", "controller", "chip", "bus"):
             return self.rule, self.parts, self.points[0] if self.points else ""
         return self.rule, self.parts, self.facts.get("conditions", "") or ("" if self.parts else "".join(self.points[:1]))

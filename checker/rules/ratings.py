@@ -57,6 +57,9 @@ pass transistor (makers' application notes ask for a diode from output to input 
 LEAST_EXCESS = 0.1
 """Volts by which a pin may stand above its supply where a datasheet says "the supply": less is a drop in a wire."""
 
+LEAST_REVERSE = 0.5
+"""Volts the wrong way round at a supply pin from which it counts as reversed: below, no junction conducts."""
+
 AUX_OVERVOLTAGE = 1.1
 """Times its voltage that a 3.3 V rail stands: 3.6 V is the absolute maximum of most 3.3 V chips (datasheets)."""
 
@@ -337,6 +340,10 @@ def _controller(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
         yield Rating("pins", key, part.name, "current", "A", total, float(entry.total_current), tuple(pins))
     if (key, "VIN") in case.circuit.touched:
         yield _voltage(case, key, "VIN", "GND", entry.vin_absolute)
+        yield _voltage(case, key, "GND", "VIN", LEAST_REVERSE, kind="reverse")
+    if (key, "RESET") in case.circuit.touched:
+        yield _voltage(case, key, "RESET", logic, float(entry.above_supply) + LEAST_EXCESS)
+        yield _voltage(case, key, "GND", "RESET", LEAST_REVERSE, kind="reverse")
     yield _voltage(case, key, "5V", "GND", 5.5 if logic == "5V" else 6.0)
     if logic != "5V" or (key, "3V3") in case.circuit.touched:
         yield _voltage(case, key, "3V3", "GND", float(entry.aux_voltage) * AUX_OVERVOLTAGE)

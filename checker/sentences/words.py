@@ -17,8 +17,14 @@ def listed(names: Sequence[str]) -> str:
     return ", ".join(unique[:-1]) + " and " + unique[-1]
 
 
+HOTTER_THAN_ANY = 400.0
+"""Above this temperature a part has long failed: the number says no more."""
+
+
 def amount(evidence: Evidence) -> str:
     """The value of an evidence with its unit."""
+    if evidence.unit == "degC" and evidence.value > HOTTER_THAN_ANY:
+        return f"more than {show_quantity(HOTTER_THAN_ANY, evidence.unit)}"
     return show_quantity(evidence.value, evidence.unit)
 
 

@@ -1,0 +1,82 @@
+"""Lists that came out wrong once: each with the verdict and first rule that are right, worked out by hand beside it."""
+
+from __future__ import annotations
+
+import pytest
+
+from checker import check
+from checker.fixes.draft import made
+
+LED = "part LED1 led red in c5 c6 long c5\npart R1 330 in a5 a10\nwire U1.D13 to b10\nwire U1.GND to a6\npin U1.D13 output\n"
+BOARD = "board half\npart U1 controller-5v\n"
+
+# what it is, the list, verdict, first rule
+ROWS = [
+    ("12 V into the 3.3 V output: 3.6 V is its limit",
+     BOARD + LED + "supply P 12V\nwire P.+ to U1.3V3\nwire P.- to U1.GND\n", "do-not-power", "too-much-voltage"),
+    ("a servo with both supply leads on one rail has 0 V",
+     "board half\nsupply P 5V limit 2A on R+ R-\npart U1 controller-5v\npart SV servo\nwire SV.V+ to R+3\nwire SV.GND to R+4\n"
+     "wire SV.SIG to U1.D9\nwire U1.GND to R-2\npin U1.D9 pwm\n", "will-not-work", "supply-sags"),
+    ("a slide switch between 3.3 V and ground into an input draws nothing and is right",
+     BOARD + "part S1 slide-switch in c5 c6 c7\npart R1 1k in a6 a10\nwire U1.3V3 to a5\nwire U1.GND to a7\nwire U1.D2 to b10\n"
+     "pin U1.D2 input\n", "clear", None),
+    ("not pressed is a state of a button",
+     "board half\nsupply P 5V on L+ L-\npart S1 button across 10-12\npart R1 330 in a12 a15\npart LED1 led red in c15 c16 long c15\n"
+     "wire L+10 to a10\nwire a16 to L-16\nexpect LED1 dark when S1 not pressed\nexpect LED1 lit when S1 pressed\n",
+     "clear", None),
+    ("names that keep apart speaks of have to exist",
+     BOARD + LED + "keep FOO apart from U1\n", "unreadable", "unknown-point"),
+    ("9 V the wrong way round at VIN",
+     BOARD + LED + "supply P 9V\nwire P.+ to U1.GND\nwire P.- to U1.VIN\n", "do-not-power", "supply-reversed"),
+    ("12 V at RESET: 5.5 V is its limit",
+     BOARD + LED + "supply P 12V\nwire P.+ to U1.RESET\nwire P.- to U1.GND\n", "do-not-power", "too-much-voltage"),
+    ("5 V on a pin of a 3.3 V board",
+     "part A controller-3v3\npart B controller-5v\nwire A.GND to B.GND\nwire B.D3 to A.D4\npin B.D3 output\npin A.D4 input\n",
+     "do-not-power", "too-much-voltage"),
+    ("a regulator turned round: 9 V at its output",
+     "board half\nsupply P 9V on L+ L-\npart V1 7805 in c5 c6 c7 front faces j\npart R1 470 in a7 a12\n"
+     "part LED1 led red in c12 c14 long c12\nwire L+5 to a5\nwire a6 to L-6\nwire a14 to L-14\n",
+     "do-not-power", "regulator-legs-swapped"),
+    ("a hole that reads like a controller's pin is a hole where something else is in its strip",
+     BOARD + "part LED1 led red in e5 e6 long e5\npart R1 330 in b5 b10\nwire U1.D13 to b11\nwire a10 to a11\nwire U1.GND to a6\n"
+     "pin U1.D13 output\n", "clear", None),
+    ("an LED the wrong way round on 5 V stays dark",
+     BOARD + LED.replace("long c5", "long c6"), "will-not-work", "led-reversed"),
+    ("and on 9 V its 5 V are passed",
+     "board half\nsupply P 9V on L+ L-\npart LED1 led red in c5 c6 long c6\npart R1 470 in a5 L+5\nwire a6 to L-6\n",
+     "do-not-power", "led-reversed"),
+    ("an LED in series with an open wire, one row off",
+     BOARD + LED.replace("wire U1.GND to a6", "wire U1.GND to a7"), "will-not-work", "next-strip"),
+    ("a transistor the wrong way round works on 5 V through its reverse gain: a note",
+     "board half\nsupply P 5V on L+ L-\npart U1 controller-5v\npart M motor 5V 60mA stall 150mA\n"
+     "part Q1 PN2222A in c10 c11 c12 flat faces j\npart R1 220 in b11 b16\npart D1 1N4001 in d12 d18 band d18\n"
+     "wire U1.D9 to a16\nwire U1.GND to L-5\nwire L-10 to a10\nwire M.1 to b12\nwire M.2 to b18\nwire e18 to L+18\n"
+     "pin U1.D9 output\n", "clear", "transistor-legs-swapped"),
+    ("5 V module on the 5V pin with USB plugged in",
+     BOARD + LED + "supply MOD plug-in-module-5v\nwire MOD.+ to U1.5V\nwire MOD.- to U1.GND\n",
+     "do-not-power", "supplies-fighting"),
+]
+
+
+@pytest.mark.parametrize(("what", "text", "verdict", "rule"), ROWS, ids=[row[0] for row in ROWS])
+def test_a_list_that_was_wrong_once_is_right(what: str, text: str, verdict: str, rule: str | None) -> None:
+    report = check(text)
+
+    assert (verdict, rule) == (report.verdict, report.findings[0].rule if report.findings else None)
+
+
+@pytest.mark.parametrize(("what", "text"), [row[:2] for row in ROWS], ids=[row[0] for row in ROWS])
+def test_no_checked_fix_of_such_a_list_makes_it_worse(what: str, text: str) -> None:
+    """A fix that is called checked leaves nothing that could burn."""
+    report = check(text)
+
+    for finding in report.findings:
+        for fix in finding.fixes:
+            after = check(made(report.lines, fix.edits))
+            assert after.summary.danger + after.summary.damage <= report.summary.danger + report.summary.damage, fix.say
+
+
+def test_every_slip_of_the_text_is_told() -> None:
+    report = check("board half\nwir a5 to b7\nwire a6 tto L-6\nprt R1 220 in a1 a5\n")
+
+    assert [2, 3, 4] == [finding.span.line for finding in report.findings if finding.rule == "syntax"]
