@@ -104,12 +104,14 @@ class Case:
         return {name: option for name, option in point.state.items() if name in deciding}
 
     def told_reading(self) -> dict[str, str]:
+        """For each part that can be read in several ways: its pins in the order of its holes."""
         reading = self.circuit.reading
         told = {}
-        for key in reading.differs:
-            seat = reading.seats.get(key)
-            if seat is not None:
-                told[self.name(key)] = " ".join(f"{pin}={self.where(key, pin)}" for pin in seat.legs)
+        for key, seat in reading.seats.items():
+            if seat.because or key in reading.differs:
+                place = getattr(self.bench.parts[key].statement, "place", None)
+                points = getattr(place, "points", None)
+                told[self.name(key)] = seat.pins_in_hole_order(points) if points else " ".join(seat.legs)
         return told
 
     # ── graph ─────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -20,6 +20,7 @@ MARGIN = 0.02
 
 def find(case: Case) -> Iterator[Found]:
     """Inputs driven by an output or a contact to a voltage between their guaranteed thresholds, in nominal states."""
+    yield from _unmoved(case)
     for key, pin, low, high in _read_inputs(case):
         ground = "GND" if case.bench.parts[key].is_controller else str(getattr(case.bench.parts[key].entry, "ground", ""))
         volts = case.volts(key, pin, ground)
@@ -34,6 +35,29 @@ def find(case: Case) -> Iterator[Found]:
                             evidence=(case.evidence("voltage", case.pin_name(key, pin), "V", level, point,
                                                     float(high[number]), True),))
                 break
+
+
+def _unmoved(case: Case) -> Iterator[Found]:
+    """Analogue pins on a sensor or potentiometer whose voltage is the same at both ends of its range."""
+    mask = case.mask("nominal")
+    for (key, pin), (roles, span) in case.bench.roles.items():
+        entry = case.bench.parts[key].entry
+        if not isinstance(entry, Controller) or "analog" not in roles or (key, pin) not in case.circuit.touched:
+            continue
+        sensors = [other for other, _ in case.pins_on(case.net(key, pin))
+                   if isinstance(case.bench.parts[other].entry, Potentiometer | SensorResistor)]
+        volts = case.volts(key, pin, "GND")[mask]
+        if sensors and volts.size > 1 and float(np.ptp(volts)) < SAME_SHARE * float(entry.logic):
+            worst = case.worst(case.volts(key, pin, "GND"), mask)
+            if worst is not None:
+                yield Found(rule="level-mismatch", severity="fault", span=span, case="same", parts=(case.name(key),),
+                            points=(case.pin_name(key, pin),), facts={"sensor": case.name(sensors[0])},
+                            evidence=(case.evidence("voltage", case.pin_name(key, pin), "V", *worst),),
+                            needs_whole_list=True)
+
+
+SAME_SHARE = 0.02
+"""Share of the logic supply by which a sensor has to move a voltage: a converter of ten bits tells a thousandth."""
 
 
 def _read_inputs(case: Case) -> Iterator[tuple[str, str, Floats, Floats]]:

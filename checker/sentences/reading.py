@@ -22,7 +22,7 @@ def _offered(found: Found) -> str:
 
 BAD_VALUES = {
     "needs-holes": lambda f: f"{part(f)} needs holes of the board behind `in`",
-    "leg-count": lambda f: f"{part(f)} has {f.facts['pins']} legs, the list gives {f.facts['legs']} holes",
+    "leg-count": lambda f: f"{part(f)} has {f.facts['pins']} legs, and the list gives holes for {f.facts['legs']}",
     "mark-elsewhere": lambda f: f"the {f.facts['mark']} of {part(f)} is said to be at {f.facts['where']}, where it has no leg",
     "mark-without-leg": lambda f: f"this mark of {part(f)} names no leg",
     "mark-not-on-package": lambda f: f"{part(f)} does not have such a mark",

@@ -53,6 +53,9 @@ SENTENCES = {
     ("isolation-bridged", ""): (
         lambda f: f"{listed(f.parts)} are to be kept apart but are connected",
         lambda f: f"The way leads through {f.facts['path']}" if f.facts["path"] else "They share a conductor"),
+    ("level-mismatch", "same"): (
+        lambda f: f"{point(f)} reads the same whatever {f.facts['sensor']} does",
+        lambda f: f"It stands at {measured(f)} at both ends of its range: a second resistor is missing, or in the wrong place"),
     ("level-mismatch", ""): (
         lambda f: f"{point(f)} gets {measured(f)}: neither surely high nor low",
         lambda f: f"It takes {allowed(f)} and more for high"),
@@ -91,7 +94,7 @@ SENTENCES = {
         lambda f: f"The pins that can are {', '.join(f.facts['able'].split())}"),
     ("button-always-closed", "same-contact"): (
         lambda f: f"{part(f)} is wired through one and the same contact",
-        lambda f: f"Its legs {f.facts['pins']} are always joined, pressed or not"),
+        lambda f: f"Its legs in {point(f)} and {point(f, 1)} are always joined, pressed or not"),
     ("button-always-closed", "bypassed"): (
         lambda f: f"both sides of {part(f)} are joined, pressed or not",
         lambda f: f"Its legs {f.facts['pins']} are in one net"),
