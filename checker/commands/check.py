@@ -46,6 +46,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--format", metavar="FORMAT", help="terminal (the default) or json")
     parser.add_argument("--parts", metavar="KIT.toml", type=Path, help="parts of your own besides the library's")
     parser.add_argument("--mend", action="store_true", help="print the list with the checked fixes made, nothing else")
+    parser.add_argument("--into", metavar="FILE", type=Path, help="with --mend: write the mended list there instead")
 
 
 def run(arguments: Namespace) -> int:
@@ -59,6 +60,8 @@ def run(arguments: Namespace) -> int:
     _kit_can_be_used(arguments.parts)
     if arguments.mend:
         return _mend(names, arguments)
+    if arguments.into is not None:
+        raise Misuse("--into goes with --mend: it names the file for the mended list")
     found = [_report(name, arguments.parts) for name in names]
     reports = [each for each in found if each is not None]
     text = formats.render(wanted, reports, page(several=len(names) > 1))
@@ -110,6 +113,16 @@ def _report(name: str, kit: Path | None) -> Report | None:
         return None
 
 
+def _write_whole(path: Path, text: str) -> None:
+    """The file as a whole or not at all: written beside it first."""
+    beside = path.with_name(path.name + ".part")
+    try:
+        beside.write_text(text, encoding="utf-8", newline="")
+        beside.replace(path)
+    except OSError as error:
+        raise Misuse(f"{path} cannot be written: {error.strerror or error}") from None
+
+
 def _mend(names: list[str], arguments: Namespace) -> int:
     """Print the mended list; the status is that of the list as printed, its verdict goes to standard error."""
     if len(names) != 1 or arguments.format:
@@ -126,8 +139,12 @@ def _mend(names: list[str], arguments: Namespace) -> int:
     from checker.report.words import VERDICT_WORDS
 
     after = mend(before) if arguments.parts is None else mend(before, kit=arguments.parts)
-    write(after, for_machines=True)
+    if arguments.into is None:
+        write(after, for_machines=True)
+    else:
+        _write_whole(arguments.into, after)
     report = check(after, file=sayable(names[0]), kit=arguments.parts)
     changed = "nothing was changed" if after == before else "mended"
-    print(f"{changed}; the list as printed: {VERDICT_WORDS[report.verdict]}", file=sys.stderr)
+    where = "printed" if arguments.into is None else f"written to {arguments.into}"
+    print(f"{changed}; the list as {where}: {VERDICT_WORDS[report.verdict]}", file=sys.stderr)
     return status(report)

@@ -62,7 +62,7 @@ def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> I
             and not _feeds(part, pin)]
     for number, ohms in enumerate(_series_values(operating, part)):
         for pin in pins:
-            for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms):
+            for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms, _watts(operating, ohms)):
                 yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
 
 
@@ -104,9 +104,19 @@ def _series_values(operating: Operating, part: BenchPart) -> list[float]:
     return list(dict.fromkeys([*values, 1000.0]))
 
 
-def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float) -> Iterator[Candidate]:
+def _watts(operating: Operating, ohms: float) -> str:
+    """The wattage to write behind a value: nothing for the usual quarter of a watt."""
+    volts = operating.volts[operating.mask("nominal")]
+    most = float(volts.max(initial=0.0) - volts.min(initial=0.0)) ** 2 / ohms
+    for watts, words in ((0.25, ""), (0.5, " 1/2W"), (1.0, " 1W"), (2.0, " 2W"), (5.0, " 5W")):
+        if most <= watts:
+            return words
+    return " 10W"
+
+
+def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float, watts: str) -> Iterator[Candidate]:
     name = free_name(circuit, "R")
-    value = show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "")
+    value = show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "") + watts
     for wire in circuit.bench.wires:
         if len(wire.points) == 2 and _net_of(circuit, wire.points[0]) == net and all(
                 isinstance(point, Hole) for point in wire.points):

@@ -95,6 +95,7 @@ def test_check_prints_a_verdict_for_each_list_and_ends_with_the_worst_status(
         ("check clear.legs --parts no.toml", MISUSED, "legwise: the parts of no.toml cannot be used: no.toml: cannot "),
         ("check clear.legs --parts kit.toml", MISUSED, "legwise: the parts of kit.toml cannot be used: kit.toml: is "),
         ("check clear.legs clear.legs --mend", MISUSED, "legwise: --mend prints one list: give it one FILE and no "),
+        ("check clear.legs --into new.legs", MISUSED, "legwise: --into goes with --mend: it names the file for "),
         ("slips reversed.legs", FOUND, "legwise: slips are looked for in a list that is clear. reversed.legs: DO NOT POWER.\n"),
         ("slips unreadable.legs", MISUSED, "legwise: slips are looked for in a list that is clear. unreadable.legs: COULD "),
         ("slips missing.legs", MISUSED, "legwise: cannot read missing.legs: no such file or directory\n"),
@@ -160,6 +161,14 @@ def test_the_mended_list_is_printed_alone_and_comes_out_clear(bench: Path) -> No
     assert mended.stderr == "mended; the list as printed: CLEAR\n"
     assert mended.returncode == CLEAR_STATUS
     assert legwise(bench, "check", mended.stdout).returncode == CLEAR_STATUS
+
+
+def test_the_mended_list_is_written_whole_into_a_file(bench: Path) -> None:
+    mended = legwise(bench, "check reversed.legs --mend --into new.legs")
+
+    assert (mended.stdout, mended.stderr) == ("", "mended; the list as written to new.legs: CLEAR\n")
+    assert legwise(bench, "check new.legs").returncode == CLEAR_STATUS
+    assert not (bench / "new.legs.part").exists()
 
 
 def test_a_list_with_nothing_to_mend_is_printed_as_it_was(bench: Path) -> None:

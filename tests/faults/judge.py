@@ -27,7 +27,7 @@ AT_WORK = 0.5
 
 class Result(Struct):
     """``truth``: harmful, dead, same, near, unknown. ``named``: the first finding is about the cause; ``fix``: it has a checked
-    fix; ``cured``: the oracle finds nothing harmful once that fix is made."""
+    fix; ``cured``: with that fix made the oracle finds nothing harmful, and every load works that worked before."""
 
     base: str
     kind: str
@@ -86,11 +86,11 @@ def judged(name: str, base_text: str, base: Outcome, fault: Fault, asked: tuple[
         report = check(fault.text)
         result.seconds = time.perf_counter() - began
         result.verdict = report.verdict
-        _first(result, report, fault, wired(base_text))
+        _first(result, report, fault, wired(base_text), base)
     return result
 
 
-def _first(result: Result, report: Report, fault: Fault, base: Wired) -> None:
+def _first(result: Result, report: Report, fault: Fault, base: Wired, before: Outcome) -> None:
     if not report.findings:
         return
     first = report.findings[0]
@@ -104,12 +104,13 @@ def _first(result: Result, report: Report, fault: Fault, base: Wired) -> None:
     if not result.named and fault.missing:
         result.named = bool(named & _neighbours(fault, base)) or bool(_strips(first.points) & _strips(tuple(fault.points)))
     if proven and result.truth == "harmful":
-        result.cured = _is_cured(made(report.lines, proven[0].edits))
+        result.cured = _is_cured(made(report.lines, proven[0].edits), before)
 
 
-def _is_cured(text: str) -> bool:
+def _is_cured(text: str, before: Outcome) -> bool:
     try:
-        return not outcome(text).harms
+        now = outcome(text)
+        return not now.harms and (now.partial or not _dead(before, now))
     except (NotCovered, Unsolved):
         return True
 
