@@ -39,10 +39,15 @@ WEIGHTS = {"danger": 1000.0, "damage": 100.0, "fault": 10.0, "look": 1.0, "note"
 NAMED_BONUS = 1.5
 """How much less effort a candidate counts whose cause a rule has found by itself."""
 
+GUESSED_MOVE = 1.0
+"""How much more effort a move by a row counts where nothing hangs loose: then it is a guess that happens to help."""
+
 SURE_EFFORT = 1.2
 """Where turning a part round or moving a lead to the other rail cures everything, nothing else is suggested."""
 
 SPREAD_OF_EFFORT = 0.6
+OVERLOADS = ("pin-overload", "too-much-current", "too-much-power", "no-current-limit", "too-hot")
+
 SHORTS = ("rails-shorted", "supply-shorted", "supplies-fighting")
 """What a wire does, so that the place to look at is the wire whose move cures it."""
 
@@ -139,7 +144,10 @@ def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
         made = [candidate for candidate in made if candidate.cures]
     about = {name.lower() for f in curable for name in f.parts} | {p.lower() for f in curable for p in f.points}
     unique = {candidate.edits: candidate for candidate in reversed(made)}
-    ranked = sorted(unique.values(), key=lambda c: (not about & {w.lower() for w in (*c.parts, *c.points)}, c.effort))
+    # where something carries too much, another value moves nothing and is tried before any guess
+    overloaded = any(f.rule in OVERLOADS for f in curable)
+    ranked = sorted(unique.values(), key=lambda c: (
+        not (overloaded and "resistor" in c.facts) and not about & {w.lower() for w in (*c.parts, *c.points)}, c.effort))
     return ranked[:most]
 
 
@@ -196,7 +204,11 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
     named = {f.rule for f in remaining}
 
     def order(proof: _Proof) -> tuple[float, float]:
-        return -proof.gain(remaining), proof.candidate.effort - (NAMED_BONUS if proof.candidate.cause in named else 0.0)
+        effort = proof.candidate.effort - (NAMED_BONUS if proof.candidate.cause in named else 0.0)
+        moved = proof.candidate.cause == "next-strip"
+        if moved and not _names_cause(proof.candidate, [f for f in remaining if f.key in proof.cleared]):
+            effort += GUESSED_MOVE
+        return -proof.gain(remaining), effort
 
     first = min(useful, key=order)
     cleared = [f for f in remaining if f.key in first.cleared]
@@ -209,13 +221,17 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
         root = worst
     if "wrong" in first.candidate.facts and root.rule in EFFECT_RULES:
         root = structs.replace(root, facts={**root.facts, **first.candidate.facts})
+    gravest = min(cleared, key=lambda f: f.rank)
+    if gravest.rank < root.rank:
+        # a cause is as grave as the worst that it does
+        root = structs.replace(root, severity=gravest.severity)
     if root.rule in SHORTS:
         root = structs.replace(root, facts={**root.facts, "line": str(first.candidate.line)})
     if "resistor" in first.candidate.facts and first.candidate.parts[0] not in root.parts:
         root = structs.replace(root, parts=(*root.parts, *first.candidate.parts),
                                facts={**root.facts, "line": str(first.candidate.line)})
     consequences = tuple(f for f in (*cleared, *first.notes)
-                         if f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
+                         if (root.case == "cause" or f is not worst) and f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
     alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
     alternatives.sort(key=order)
     if first.candidate.effort <= SURE_EFFORT:

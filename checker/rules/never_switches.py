@@ -28,7 +28,7 @@ def find(case: Case) -> Iterator[Found]:
         if ("B" not in part.pins and "G" not in part.pins) or not _is_driven(case, key, part):
             continue
         ends = ("C", "E") if isinstance(part.entry, Bipolar) else ("D", "S")
-        load = _stuck_load(case, key, ends, stiff)
+        load = _stuck_load(case, key, stiff)
         if load is not None:
             its = case.bench.parts[load]
             yield Found(rule="never-switches", severity="fault", span=part.span, case="on", parts=(part.name,),
@@ -93,9 +93,9 @@ def _is_driven(case: Case, key: str, part: BenchPart) -> bool:
     return False
 
 
-def _stuck_load(case: Case, key: str, ends: tuple[str, str], stiff: set[int]) -> str | None:
-    """A load in series with the transistor (a net of their own between them) that runs in every nominal state."""
-    own = {case.net(key, pin) for pin in ends} - stiff
+def _stuck_load(case: Case, key: str, stiff: set[int]) -> str | None:
+    """A load on one of the transistor's legs (a net of their own between them) that runs in every nominal state."""
+    own = {case.net(key, pin) for pin in case.bench.parts[key].pins} - stiff
     mask = case.mask("nominal")
     for other, part in case.parts(*LIGHTS_AND_LOADS):
         pins = ("A1", "A2") if "A1" in part.pins else part.pins[:2]
