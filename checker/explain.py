@@ -230,8 +230,10 @@ def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explain
     if "resistor" in first.candidate.facts and first.candidate.parts[0] not in root.parts:
         root = structs.replace(root, parts=(*root.parts, *first.candidate.parts),
                                facts={**root.facts, "line": str(first.candidate.line)})
+    told = root if root.case == "cause" else worst
     consequences = tuple(f for f in (*cleared, *first.notes)
-                         if (root.case == "cause" or f is not worst) and f.key != root.key and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
+                         if f is not told and f.key != root.key
+                         and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
     alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
     alternatives.sort(key=order)
     if first.candidate.effort <= SURE_EFFORT:
