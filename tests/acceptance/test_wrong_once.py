@@ -21,7 +21,8 @@ ROWS = [
      BOARD + "part S1 slide-switch in c5 c6 c7\npart R1 1k in a6 a10\nwire U1.3V3 to a5\nwire U1.GND to a7\nwire U1.D2 to b10\n"
      "pin U1.D2 input\n", "clear", None),
     ("not pressed is a state of a button",
-     "board half\nsupply P 5V on L+ L-\npart S1 button across 10-12\npart R1 330 in a12 a15\npart LED1 led red in c15 c16 long c15\n"
+     "board half\nsupply P 5V on L+ L-\npart S1 button across 10-12\npart R1 330 in a12 a15\n"
+     "part LED1 led red in c15 c16 long c15\n"
      "wire L+10 to a10\nwire a16 to L-16\nexpect LED1 dark when S1 not pressed\nexpect LED1 lit when S1 pressed\n",
      "clear", None),
     ("names that keep apart speaks of have to exist",
