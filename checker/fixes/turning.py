@@ -28,11 +28,13 @@ MARK_WORDS = {"band": "band", "stripe": "stripe", "long": "longer leg", "short":
 def turnings(circuit: Circuit) -> Iterator[Candidate]:
     """Every part and supply turned round, one at a time."""
     for key, part in circuit.bench.parts.items():
+        if part.entry is None:
+            continue
         if part.is_controller:
             yield from _controller(circuit, key, part)
         elif isinstance(part.statement, Supply):
             yield from _supply(circuit, key, part, part.statement)
-        elif part.entry is not None and not is_symmetric(part.entry):
+        elif not is_symmetric(part.entry):
             yield from _part(circuit, key, part, part.statement)
 
 
