@@ -34,7 +34,8 @@ class Survey(Struct, frozen=True):
     """One version of a list: its bench and circuits (one a reading), their operating points, the findings, and the loads
     that work in the list's own reading, by lower-case name, and with ":off" where they can also be
     switched off; ``connected`` counts for each part but sources the pins that share a net with another part;
-    ``flowing`` are the resistors that carry a current, ``tied`` the controller pins on a net that a source holds, ``loose``
+    ``flowing`` are the resistors that carry a current, ``tied`` the controller pins on a net that a source
+    holds and the grounds on a plus, ``loose``
     the number of wire ends where nothing else is."""
 
     seated: Seated
@@ -119,9 +120,20 @@ def _flowing(operating: Operating) -> list[str]:
 
 def _tied(circuit: Circuit) -> list[tuple[str, str]]:
     held = stiff_nets(circuit)
-    return [(key, pin) for (key, pin), net in circuit.pin_net.items()
+    return _grounds_on_plus(circuit) + [(key, pin) for (key, pin), net in circuit.pin_net.items()
             if isinstance(entry := circuit.part(key).entry, Controller) and pin in (*entry.digital, *entry.analog)
             and net in held]
+
+
+def _grounds_on_plus(circuit: Circuit) -> list[tuple[str, str]]:
+    """Ground pins of controllers and chips on a supply's plus that is no other supply's minus."""
+    found = []
+    for key, part in circuit.bench.parts.items():
+        pin = "GND" if part.is_controller else getattr(part.entry, "ground", None)
+        ends = {p for k, p in circuit.pins_on[circuit.pin_net[key, pin]] if circuit.part(k).is_supply} if pin else set()
+        if pin and ends == {"+"}:
+            found.append((key, pin))
+    return found
 
 
 def _loose(circuit: Circuit) -> int:
