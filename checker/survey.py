@@ -160,7 +160,7 @@ def _working(operating: Operating) -> list[str]:
             if volts.max(initial=0.0) > 0.9 * float(part.entry.supply_min or 1.0):
                 working.append(f"{key}:fed")
         if isinstance(part.entry, LIGHTS_AND_LOADS):
-            pins = ("A1", "A2") if "A1" in part.pins else part.pins
+            pins = part.load_pins
             amps = np.max([np.abs(operating.amps_into(key, pin))[mask] for pin in pins], axis=0)
             if amps.max(initial=0.0) > max(0.5 * rated_amps(part), 1e-4):
                 working.append(key)

@@ -42,6 +42,11 @@ class BenchPart(Struct, frozen=True):
     def pins(self) -> tuple[str, ...]:
         return self.entry.pins if self.entry is not None else ()
 
+    @property
+    def load_pins(self) -> tuple[str, ...]:
+        """The pins through which it takes its current: a relay's coil, otherwise all."""
+        return ("A1", "A2") if "A1" in self.pins else self.pins
+
 
 class Bench(Struct, frozen=True):
     """Everything the list says, by kind of statement; ``parts`` by lower-case name in the order of the list;

@@ -203,7 +203,7 @@ def _clamps(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Ca
         return
     key = part.name.lower()
     yield from _common_of_array(circuit, found, key)
-    pins = ("A1", "A2") if "A1" in part.pins else part.pins[:2]
+    pins = part.load_pins[:2]
     amps = operating.amps_into(key, pins[0])
     steady = operating.mask("nominal")
     flow = float(amps[steady][abs(amps[steady]).argmax()]) if steady.any() else 1.0

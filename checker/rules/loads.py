@@ -30,7 +30,7 @@ def rated_amps(part: BenchPart) -> float:
 
 def gets_nothing(case: Case, key: str, part: BenchPart) -> bool:
     """True for a load or light that gets next to nothing in every nominal state."""
-    pins = ("A1", "A2") if "A1" in part.pins else part.pins
+    pins = part.load_pins
     mask = case.mask("nominal")
     most = max((float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) for pin in pins), default=0.0)
     rated = rated_amps(part)

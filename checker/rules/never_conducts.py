@@ -17,7 +17,7 @@ def find(case: Case) -> Iterator[Found]:
     for key, part in case.parts(*LIGHTS_AND_LOADS):
         if not case.is_used(key) or _uncertain(case, key):
             continue
-        pins = ("A1", "A2") if "A1" in part.pins else part.pins
+        pins = part.load_pins
         if key not in fed_by_nothing and gets_nothing(case, key, part):
             yield Found(rule="never-conducts", severity="fault", span=part.span, case="load", parts=(part.name,),
                         points=tuple(case.where(key, pin) for pin in pins[:2]), needs_whole_list=True,

@@ -98,7 +98,7 @@ def _stuck_load(case: Case, key: str, stiff: set[int]) -> str | None:
     own = {case.net(key, pin) for pin in case.bench.parts[key].pins} - stiff
     mask = case.mask("nominal")
     for other, part in case.parts(*LIGHTS_AND_LOADS):
-        pins = ("A1", "A2") if "A1" in part.pins else part.pins[:2]
+        pins = part.load_pins[:2]
         if not own & {case.net(other, pin) for pin in pins}:
             continue
         amps = np.abs(case.amps(other, pins[0]))[mask]

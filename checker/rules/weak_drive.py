@@ -40,7 +40,7 @@ def find(case: Case) -> Iterator[Found]:
 
 
 def _starved(case: Case, key: str, part: BenchPart, mask: str, severity: str) -> Found | None:
-    pins = ("A1", "A2") if "A1" in part.pins else part.pins[:2]
+    pins = part.load_pins[:2]
     wanted = rated_amps(part)
     amps = np.abs(case.amps(key, pins[0]))
     best = case.worst(amps, case.mask(mask))
@@ -67,7 +67,7 @@ def _switch_in_series(case: Case, key: str, at: int, amps: float) -> tuple[str, 
         pins = ("C", "E") if isinstance(part.entry, Bipolar) else ("D", "S")
         carried = float(abs(case.amps(other, pins[0])[at]))
         drop = float(abs(case.volts(other, *pins)[at]))
-        load_pins = ("A1", "A2") if "A1" in case.bench.parts[key].pins else case.bench.parts[key].pins[:2]
+        load_pins = case.bench.parts[key].load_pins[:2]
         across = float(abs(case.volts(key, load_pins[0], load_pins[1])[at]))
         if abs(carried - amps) < 0.25 * amps and drop > FULL_DROP * (drop + across):
             return other, pins[0], drop

@@ -79,11 +79,6 @@ def position(point: Hole | Rail) -> tuple[float, float]:
     return index + (CHANNEL_WIDTH - 1.0 if index >= 5 else 0.0), float(point.row)
 
 
-def beyond_channel(columns: str) -> bool:
-    """True where columns lie on both sides of the channel."""
-    return min(columns) <= "e" < max(columns)
-
-
 def name_of(point: Hole | Rail) -> str:
     """The canonical spelling: ``a12``, ``L+12``, ``POWER:a12``."""
     prefix = f"{point.board}:" if point.board else ""
