@@ -23,6 +23,7 @@ PACKAGES = ("grammar", "parts_library", "checker")
 STAGES = (
     "checker.version",
     "checker.examples",
+    "checker.markup",
     "checker.report",
     "checker.cards",
     "checker.physics",
@@ -51,7 +52,8 @@ OUTSIDE = {
     "grammar": (),
     "parts_library": ("grammar.quantities", "grammar.suggestions"),
     "checker.physics": (),
-    "checker.report": ("grammar.quantities",),
+    "checker.markup": (),
+    "checker.report": ("grammar.quantities", "checker.markup"),
     "checker.version": (),
     "checker.examples": (),
 }

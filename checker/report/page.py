@@ -5,10 +5,20 @@ from __future__ import annotations
 from msgspec import Struct
 
 
+class Enclosure(Struct, frozen=True, kw_only=True):
+    """What can be set beside one report: ``drawing`` and ``diagram`` as SVG, ``meter`` as a piece of XHTML (one element).
+    Empty where there is none. All are written by ``checker.markup``."""
+
+    drawing: str = ""
+    diagram: str = ""
+    meter: str = ""
+
+
 class Page(Struct, frozen=True, kw_only=True):
     """``width`` in cells of the terminal; ``colour`` whether colour and bold may be used; ``several`` whether more than
-    one list was asked for, even where only one could be opened."""
+    one list was asked for, even where only one could be opened; ``enclosures`` one for each report, or none at all."""
 
     width: int = 80
     colour: bool = False
     several: bool = False
+    enclosures: tuple[Enclosure, ...] = ()
