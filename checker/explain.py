@@ -15,7 +15,9 @@ from checker.fixes.adding import addings
 from checker.fixes.candidate import Candidate
 from checker.fixes.changing import changings
 from checker.fixes.draft import applied
+from checker.fixes.leads import lead_changes
 from checker.fixes.moving import movings
+from checker.fixes.supplying import supplyings
 from checker.fixes.turning import turnings
 from checker.judge import READING_RULES
 from checker.rules.base import Found
@@ -107,7 +109,9 @@ def _effects_under_causes(explained: Sequence[Explained]) -> list[Explained]:
     if not causes or not effects:
         return list(explained)
     first = causes[0]
-    return [Explained(first.root, (*first.consequences, *effects), first.fixes), *causes[1:]]
+    root = next((structs.replace(first.root, facts={**first.root.facts, **effect.facts}) for effect in effects
+                 if effect.facts.get("pin") and effect.facts["pin"] in first.root.points), first.root)
+    return [Explained(root, (*first.consequences, *effects), first.fixes), *causes[1:]]
 
 
 # ── proving ───────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -138,7 +142,7 @@ def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
     """The candidates, those about found parts first, without repeats, bounded."""
     circuit, operating = base.operatings[0].circuit, base.operatings[0]
     made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
-            *changings(circuit, curable)]
+            *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable)]
     most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)))
     if all(f.rule in PLACEMENT_ONLY for f in curable):
         made = [candidate for candidate in made if candidate.cures]
@@ -168,6 +172,9 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
         cleared = frozenset(key for key in cleared if before_keys[key].rule not in PLACEMENT_ONLY)
     if not any(name.endswith(":off") for name in after.working - base.working):
         cleared = frozenset(key for key in cleared if before_keys[key].rule != "never-switches")
+    if {"resistor", "volts"} & set(candidate.facts) and any(f.rule == "never-switches" for f in after.found):
+        # another value cannot be right where the load then still runs for ever
+        return None
     if not cleared or not keeps(base, after) or not _worth_it(candidate, after):
         return None
     worst = min(before_keys[key].rank for key in cleared)
@@ -188,6 +195,8 @@ def _worth_it(candidate: Candidate, after: Survey) -> bool:
         return True
     if any(f.severity in ("danger", "damage") and set(f.parts) & set(candidate.parts) for f in after.found):
         return False
+    if "exchanged" in candidate.facts:
+        return True
     return all(key in after.working for key, part in after.bench.parts.items() if isinstance(part.entry, LIGHTS_AND_LOADS))
 
 
@@ -196,9 +205,10 @@ def _worth_it(candidate: Candidate, after: Survey) -> bool:
 
 def _best(proofs: Sequence[_Proof], remaining: Sequence[Found]) -> tuple[Explained, frozenset[object]]:
     """The cause that explains the most of what remains, and the keys of what it explains."""
-    useful = [proof for proof in proofs if proof.gain(remaining) > 0.0]
+    leading = [f for f in remaining if not any(_follows(cause, f) for cause in remaining)]
+    useful = [proof for proof in proofs if proof.gain(leading) > 0.0]
     if not useful:
-        plain = min(remaining, key=lambda f: (f.rank, _plainness(f), -f.weight))
+        plain = min(leading, key=lambda f: (f.rank, _plainness(f), -f.weight))
         same = tuple(f for f in remaining if f.key != plain.key and _goes_with(plain, f))
         return Explained(plain, same), frozenset({plain.key, *(f.key for f in same)})
     named = {f.rule for f in remaining}
@@ -256,9 +266,24 @@ EFFECT_RULES = ("level-mismatch", "never-conducts", "expectation-missed", "no-re
 
 def _goes_with(root: Found, other: Found) -> bool:
     """True where one overload shows twice: a pin that carries a coil also takes its clamp current."""
+    if _follows(root, other):
+        return True
     return root.rule == "pin-overload" and other.rule in ("no-clamp", "too-much-voltage") and bool(
         set(root.parts) & set(other.parts))
 
+
+def _follows(root: Found, other: Found) -> bool:
+    """True for what a fix of its own would not mend: what hangs on a regulator that gets too little in, and what a chip that is
+    fed backwards does to itself."""
+    if root is other:
+        return False
+    if root.rule == "supply-sags" and root.case == "regulator":
+        return other.rule in STARVED_RULES and other.case != "regulator"
+    return root.rule == "chip-reversed" and other.rule in BURNING_RULES and set(other.parts) <= set(root.parts)
+
+
+BURNING_RULES = ("too-much-voltage", "too-much-current", "too-much-power", "too-hot", "pin-overload")
+STARVED_RULES = ("supply-sags", "never-conducts", "weak-drive", "level-mismatch", "expectation-missed", "never-switches")
 
 PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting", "chip-reversed",
                "capacitor-reversed", "led-reversed", "no-current-limit", "pin-overload", "no-clamp", "too-much-voltage",
@@ -271,6 +296,8 @@ PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies
 def _plainness(found: Found) -> float:
     """Among equals, what names a cause comes before what names an effect."""
     place = PLAIN_ORDER.index(found.rule) if found.rule in PLAIN_ORDER else len(PLAIN_ORDER)
+    if found.case == "regulator":
+        return place - 0.5
     return place + (0.5 if found.rule == "too-much-voltage" and found.case == "pin" else 0.0)
 
 

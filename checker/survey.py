@@ -105,7 +105,7 @@ def keeps(before: Survey, after: Survey) -> bool:
     tied to a supply, and no wire was left with a loose end."""
     return (before.working <= after.working and before.flowing <= after.flowing and after.tied <= before.tied
             and after.loose <= before.loose
-            and all(after.connected.get(key, 0) >= count for key, count in before.connected.items()))
+            and all(after.connected.get(key, 0) >= count for key, count in before.connected.items() if key in after.bench.parts))
 
 
 STILL_FLOWS = 2e-5

@@ -12,6 +12,7 @@ from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.places import Places, board_prefix, free_name, holes_of
+from checker.fixes.segments import one_for_each
 from checker.operating.chips import logic_pin
 from checker.operating.operate import Operating
 from checker.rules.base import Found
@@ -60,10 +61,24 @@ def _series_resistors(circuit: Circuit, operating: Operating, found: Found) -> I
         pins = [point.split(".")[-1] for point in found.points if "." in point]
     pins = [pin for pin in pins if (key, pin) in circuit.pin_net and not _drives_load(circuit, key, pin)
             and not _feeds(part, pin)]
+    if isinstance(part.entry, LedGroup):
+        yield from one_for_each(circuit, part, _driven(circuit, key, part), _spelt(_series_values(operating, part)[0]))
     for number, ohms in enumerate(_series_values(operating, part)):
         for pin in pins:
             for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms, _watts(operating, ohms)):
                 yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
+
+
+def _driven(circuit: Circuit, key: str, part: BenchPart) -> list[str]:
+    """The pins of a group of LEDs that something is on, its common ones left out."""
+    entry = part.entry
+    assert isinstance(entry, LedGroup)
+    common = {pin for pin in part.pins if pin.upper().startswith("COM")}
+    return [pin for pin in part.pins if pin not in common and len(circuit.pins_on[circuit.pin_net[key, pin]]) > 1]
+
+
+def _spelt(ohms: float) -> str:
+    return show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "")
 
 
 def _feeds(part: BenchPart, pin: str) -> bool:
@@ -116,7 +131,7 @@ def _watts(operating: Operating, ohms: float) -> str:
 
 def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float, watts: str) -> Iterator[Candidate]:
     name = free_name(circuit, "R")
-    value = show_quantity(ohms, "ohm").replace(" ", "").replace("Ω", "") + watts
+    value = _spelt(ohms) + watts
     for wire in circuit.bench.wires:
         if len(wire.points) == 2 and _net_of(circuit, wire.points[0]) == net and all(
                 isinstance(point, Hole) for point in wire.points):

@@ -10,9 +10,9 @@ from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.rules.base import Found
 from grammar import show_quantity
-from grammar.syntax_tree import Part, PinRole, Span
+from grammar.syntax_tree import Part, Pin, PinRole, Span
 from parts_library.markings import nearest_preferred
-from parts_library.schema import Controller, Diode, Resistor
+from parts_library.schema import Capacitor, Controller, Diode, Resistor
 
 VALUE_RULES = ("weak-drive", "too-much-current", "too-much-power", "too-hot", "pin-overload", "level-mismatch",
                "expectation-missed", "no-current-limit", "never-conducts", "too-much-voltage")
@@ -34,6 +34,21 @@ def changings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
         yield from _pullup_roles(circuit, found)
     if rules & set(UNDOING_RULES):
         yield from _undone(circuit)
+    if "dangling-lead" in rules:
+        yield from _left_over(circuit, found)
+
+
+def _left_over(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """A part with a loose leg taken away: it does nothing, and may have been left over from another circuit."""
+    names = {name.lower() for one in found if one.rule == "dangling-lead" for name in one.parts}
+    for key in sorted(names & set(circuit.bench.parts)):
+        part = circuit.bench.parts[key]
+        is_named = any(isinstance(point, Pin) and point.part.lower() == key
+                       for wire in circuit.bench.wires for point in wire.points)
+        if isinstance(part.entry, Resistor | Capacitor) and isinstance(part.statement, Part) and not is_named:
+            draft = Draft(circuit.bench.tree.lines).remove_line(part.statement.span.line)
+            yield Candidate(say=f"take {part.name} away, if it is left over", edits=draft.edits(), effort=1.9, parts=(part.name,),
+                            line=part.statement.span.line)
 
 
 def _values(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:

@@ -145,7 +145,15 @@ def _to_loose(circuit: Circuit, end: End, loose: Sequence[Strip]) -> Iterator[Ca
             column_fits = (end.point.column <= "e") == (strip.half == "a")
             to = same if column_fits and same.lower() not in places.taken else places.free_in(strip)
             if to is not None:
-                yield _moved(circuit, end, to, 1.35)
+                yield _moved(circuit, end, to, 1.35 if _is_lonely(circuit, end) else 2.6)
+
+
+def _is_lonely(circuit: Circuit, end: End) -> bool:
+    """True where nothing else is in the strip of an end: it serves nobody there."""
+    strip = _strip_of(circuit, end)
+    legs = sum(conductor == strip for conductor in circuit.conductor_of.values())
+    ends = sum(conductor == strip for jumper in circuit.jumpers for conductor in jumper.conductors)
+    return legs + ends <= 1
 
 
 def _across_channel(circuit: Circuit, end: End) -> Iterator[Candidate]:

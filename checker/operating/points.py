@@ -40,7 +40,7 @@ class Points:
         self.points = tuple(points)
         self.count = len(self.points)
         corners = [point.corner for point in self.points]
-        self._columns = {name: np.array([getattr(corner, name) for corner in corners])
+        self._columns = {name: np.array([getattr(corner, name) for corner in corners], dtype=np.int64)
                          for name in ("supply", "resistor", "gain", "threshold", "skew")}
         self.stalled: Bools = np.array([corner.stalled for corner in corners], dtype=bool)
         self._is: dict[tuple[str, str], Bools] = {}

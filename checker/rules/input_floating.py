@@ -41,6 +41,29 @@ def find(case: Case) -> Iterator[Found]:
                             points=(case.pin_name(key, pin),), facts={"state": _said(point.state)},
                             needs_whole_list=True)
                 break
+    yield from _open_until_told(case)
+
+
+def _open_until_told(case: Case) -> Iterator[Found]:
+    """Gates of MOSFETs with a load that only a controller's pin holds: until the program starts, the pin is an input."""
+    for key, part in case.parts(Mosfet):
+        net = case.net(key, "G") if "G" in part.pins else -1
+        if (key, "G") not in case.circuit.touched or not _carries_a_load(case, key):
+            continue
+        reset = [point for point in case.operating.points if point.phase == "reset"]
+        running = [point for point in case.operating.points if point.phase == "steady" and point.corner.name == "nominal"]
+        if reset and net not in case.circuit.uncertain and not any(is_held(case, key, "G", point) for point in reset) \
+                and all(is_held(case, key, "G", point) for point in running):
+            yield Found(rule="input-floating", severity="note", span=part.span, case="reset", parts=(part.name,),
+                        points=(case.where(key, "G"), case.where(key, "S")), needs_whole_list=True)
+
+
+def _carries_a_load(case: Case, key: str) -> bool:
+    return float(np.abs(case.amps(key, "D"))[case.mask("nominal")].max(initial=0.0)) > LOAD_AMPS
+
+
+LOAD_AMPS = 1e-3
+"""What a MOSFET must switch before an open gate is worth a word."""
 
 
 def _said(state: dict[str, str]) -> str:

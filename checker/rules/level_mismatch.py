@@ -9,8 +9,9 @@ import numpy as np
 from checker.operating.chips import logic_pin
 from checker.operating.consistent import at_supply
 from checker.operating.points import Floats, Point
+from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
-from checker.rules.case import Case
+from checker.rules.case import Case, Mask
 from checker.rules.input_floating import is_held
 from parts_library.schema import Chip, Controller, Potentiometer, Resistor, SensorResistor, Switch
 
@@ -24,6 +25,7 @@ def find(case: Case) -> Iterator[Found]:
     for key, pin, low, high in _read_inputs(case):
         ground = "GND" if case.bench.parts[key].is_controller else str(getattr(case.bench.parts[key].entry, "ground", ""))
         volts = case.volts(key, pin, ground)
+        yield from _one_level(case, key, pin, volts, low, high)
         for number in np.flatnonzero(case.mask("nominal")):
             point = case.operating.points[number]
             level = float(volts[number])
@@ -35,6 +37,48 @@ def find(case: Case) -> Iterator[Found]:
                             evidence=(case.evidence("voltage", case.pin_name(key, pin), "V", level, point,
                                                     float(high[number]), True),))
                 break
+
+
+def _one_level(case: Case, key: str, pin: str, volts: Floats, low: Floats, high: Floats) -> Iterator[Found]:
+    """An input that something moves, but only within what it reads as low, or as high."""
+    mask = case.mask("nominal")
+    if not mask.any() or not _should_move(case, key, pin, mask, float(np.max(high[mask]))):
+        return
+    part = case.bench.parts[key]
+    stuck = ((bool((volts <= low + MARGIN)[mask].all()), False, high), (bool((volts >= high - MARGIN)[mask].all()), True, low))
+    for is_stuck, least, limit in stuck:
+        worst = case.worst(volts, mask, least) if is_stuck else None
+        if worst is not None:
+            name = case.pin_name(key, pin)
+            bound = float(limit[case.operating.points.index(worst[1])])
+            yield Found(rule="level-mismatch", severity="fault", span=part.span, case="never-low" if least else "never-high",
+                        parts=(part.name,), points=(name,), needs_whole_list=True,
+                        evidence=(case.evidence("voltage", name, "V", *worst, bound, not least),))
+
+
+MOST_HOPS = 3
+"""Resistors between an output and an input that it drives: a divider has one, with a protecting resistor two."""
+
+
+def _should_move(case: Case, key: str, pin: str, mask: Mask, high: float) -> bool:
+    """True where an output that swings by at least a high level reaches the input through resistors alone."""
+    stiff = stiff_nets(case.circuit)
+    seen, border = set(), {case.net(key, pin)}
+    for _ in range(MOST_HOPS + 1):
+        seen |= border
+        if any(_swings(case, other, its, mask, high) for net in border for other, its in case.pins_on(net) if other != key):
+            return True
+        border = {case.net(other, end) for net in border for other, its in case.pins_on(net)
+                  if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its} - seen - stiff
+    return False
+
+
+def _swings(case: Case, key: str, pin: str, mask: Mask, high: float) -> bool:
+    """True for an output of a chip, a module or another board that moves its net by at least a high level."""
+    entry = case.bench.parts[key].entry
+    is_output = isinstance(entry, Chip) and any(pin in group.pins for group in entry.outputs)
+    is_output = is_output or bool(isinstance(entry, Controller) and set(case.bench.role_of(key, pin)) & {"output", "pwm"})
+    return is_output and float(np.ptp(case.operating.volts_at(key, pin)[mask])) >= high
 
 
 def _unmoved(case: Case) -> Iterator[Found]:

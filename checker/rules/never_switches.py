@@ -32,11 +32,30 @@ def find(case: Case) -> Iterator[Found]:
         if load is not None:
             its = case.bench.parts[load]
             yield Found(rule="never-switches", severity="fault", span=part.span, case="on", parts=(part.name,),
-                        points=tuple(case.where(key, pin) for pin in ends), facts={"load": its.name},
+                        points=tuple(case.where(key, pin) for pin in ends),
+                        facts={"load": its.name, **_out_of_reach(case, key, part)},
                         needs_whole_list=True, weight=1.0)
         elif _is_idle(case, key, ends):
             yield Found(rule="never-switches", severity="fault", span=part.span, case="idle", parts=(part.name,),
                         points=tuple(case.where(key, pin) for pin in ends), needs_whole_list=True)
+
+
+def _out_of_reach(case: Case, key: str, part: BenchPart) -> dict[str, str]:
+    """For a transistor at plus (PNP, P-channel): the pin that drives it, where that never comes up to the emitter or source."""
+    entry = part.entry
+    if not isinstance(entry, Bipolar | Mosfet) or not entry.polarity.startswith("p"):
+        return {}
+    top, control = ("E", "B") if isinstance(entry, Bipolar) else ("S", "G")
+    mask = case.mask("nominal")
+    stands = float(case.operating.volts_at(key, top)[mask].max(initial=0.0))
+    for other, its in _near(case, key, control):
+        if isinstance(its_entry := case.bench.parts[other].entry, Controller) and its in (*its_entry.digital, *its_entry.analog):
+            reaches = float(its_entry.logic)
+            ground = float(case.operating.volts_at(other, "GND")[mask].max(initial=0.0))
+            if stands - ground > reaches + 1.0:
+                return {"pin": case.pin_name(other, its), "switch": part.name, "reaches": f"{reaches:g}",
+                        "stands": f"{stands:.3g}"}
+    return {}
 
 
 def _some_load_starves(case: Case) -> bool:
@@ -55,18 +74,53 @@ def _idle_pins(case: Case) -> Iterator[Found]:
         net = case.net(key, pin)
         if len(case.pins_on(net)) < 2 or net in case.circuit.uncertain or _leads_to_input(case, key, pin):
             continue
-        if float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS:
+        if float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS or _feeds_a_switch_in_vain(case, key, pin):
             yield Found(rule="never-switches", severity="fault", span=span, case="pin", parts=(case.name(key),),
                         points=(case.pin_name(key, pin),), needs_whole_list=True)
 
 
-def _leads_to_input(case: Case, key: str, pin: str) -> bool:
-    """True where a pin reaches, through at most one resistor, something that takes no current: an input, a gate, a piezo."""
+def _feeds_a_switch_in_vain(case: Case, key: str, pin: str) -> bool:
+    """True where a pin reaches only transistor legs that carry the load's current, and no load or light cares about it."""
+    own = case.pin_name(key, pin)
+    near = [(other, its) for other, its in _near(case, key, pin) if not isinstance(case.bench.parts[other].entry, Resistor)]
+    if not near or not all(_is_switch_leg(case.bench.parts[other], its) for other, its in near):
+        return False
+    return not any(_cares(case, other, leg, own) for other, part in case.parts(*LIGHTS_AND_LOADS, Chip)
+                   for leg in part.pins if not _is_switch_leg(part, leg))
+
+
+def _is_switch_leg(part: BenchPart, pin: str) -> bool:
+    entry = part.entry
+    return (isinstance(entry, Bipolar) and pin in "CE") or (isinstance(entry, Mosfet) and pin in "DS") or (
+        isinstance(entry, Chip) and entry.type == "opto" and pin in ("C", "E"))
+
+
+def _cares(case: Case, key: str, pin: str, name: str) -> bool:
+    """True where a leg's current differs between two nominal states that differ in one pin."""
+    if (key, pin) not in case.operating.pins:
+        return False
+    amps = case.amps(key, pin)
+    known: dict[tuple[tuple[str, str], ...], float] = {}
+    for number in np.flatnonzero(case.mask("nominal")):
+        rest = tuple((k, v) for k, v in sorted(case.operating.points[number].state.items()) if k != name)
+        before = known.setdefault(rest, float(amps[number]))
+        if abs(before - float(amps[number])) > WORKING_AMPS / 2:
+            return True
+    return False
+
+
+def _near(case: Case, key: str, pin: str) -> list[tuple[str, str]]:
+    """The pins that a pin reaches, through at most one resistor."""
     nets = {case.net(key, pin)}
     for other, its in case.pins_on(case.net(key, pin)):
         if isinstance(case.bench.parts[other].entry, Resistor):
             nets.update(case.net(other, end) for end in ("1", "2") if end != its)
-    for other, its in ((o, p) for net in nets for o, p in case.pins_on(net) if (o, p) != (key, pin)):
+    return [(o, p) for net in nets for o, p in case.pins_on(net) if (o, p) != (key, pin)]
+
+
+def _leads_to_input(case: Case, key: str, pin: str) -> bool:
+    """True where a pin reaches, through at most one resistor, something that takes no current: an input, a gate, a piezo."""
+    for other, its in _near(case, key, pin):
         entry = case.bench.parts[other].entry
         is_input = isinstance(entry, Chip) and (any(its in group.pins for group in entry.inputs) or any(
             its in (stage.plus, stage.minus) for stage in entry.amplifiers))

@@ -9,11 +9,15 @@ import numpy as np
 from checker.bench.model import BenchPart
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
-from parts_library.schema import Chip, Controller, SupplyKind
+from parts_library.schema import Chip, Controller, Regulator, SupplyKind
 
 SAGGED = 0.8
 """Share of its nominal voltage below which a loaded supply counts as sagging: from memory, 9 V blocks and AA cells count as
 flat at about two thirds to four fifths of their nominal voltage."""
+
+LEAST_OUT = 0.95
+"""Share of its set voltage below which a regulator no longer regulates: the 7805 is held to 4.75 to 5.25 V (uA7800 data sheet,
+Texas Instruments, SLVS056, electrical characteristics, over line and load)."""
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -33,6 +37,29 @@ def find(case: Case) -> Iterator[Found]:
         yield from _starved(case, key, part)
     for key, part in case.parts(Controller):
         yield from _vin(case, key, part)
+    for key, part in case.parts(Regulator):
+        yield from _too_little_in(case, key, part)
+
+
+def _too_little_in(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
+    """A fixed regulator that something hangs on and whose input is too low for its output."""
+    entry = part.entry
+    assert isinstance(entry, Regulator)
+    nets = {pin: case.net(key, pin) for pin in ("IN", "OUT", "GND") if pin in part.pins}
+    if entry.adjustable or entry.negative or len(nets) < 3 or not case.is_fed(key) or any(
+            net in case.circuit.uncertain or case.circuit.is_alone(net) for net in nets.values()):
+        return
+    given, kept = case.volts(key, "IN", "GND"), case.volts(key, "OUT", "GND")
+    mask = case.mask("nominal") & (kept < LEAST_OUT * float(entry.output)) & (given > 0.5)
+    worst = case.worst(given, mask, least=True)
+    needs = float(entry.output) + float(entry.dropout)
+    if worst is not None and worst[0] < needs:
+        yield Found(rule="supply-sags", severity="fault", span=part.span, case="regulator", parts=(part.name,),
+                    points=(case.pin_name(key, "IN"),), facts={"output": f"{float(entry.output):g}"},
+                    evidence=(case.evidence("voltage", case.pin_name(key, "IN"), "V", *worst, needs, True),
+                              case.evidence("voltage", case.pin_name(key, "OUT"), "V",
+                                            float(kept[case.operating.points.index(worst[1])]), worst[1])),
+                    needs_whole_list=True)
 
 
 def _vin(case: Case, key: str, part: BenchPart) -> Iterator[Found]:

@@ -45,6 +45,12 @@ def _reversed(words: str) -> Callable[[Found], str]:
     return lambda found: f"{part(found)} is the wrong way round{words}"
 
 
+def _chip_reversed(found: Found) -> str:
+    if "exchanged" in found.facts:
+        return f"plus and minus of {part(found)} are exchanged"
+    return _reversed("")(found)
+
+
 def _question(found: Found) -> str:
     """The question in one line: what to look at."""
     if found.rule == "pin-order-varies":
@@ -96,7 +102,7 @@ SENTENCES = {
         lambda f: f"It carries {measured(f)} backwards. Above {f.facts['limit']} V between emitter and base it would conduct "
         "without drive; turned round it works with less base current"),
     ("regulator-legs-swapped", "cause"): (lambda f: f"the legs of {part(f)} are exchanged", effect),
-    ("chip-reversed", "cause"): (_reversed(""), effect),
+    ("chip-reversed", "cause"): (_chip_reversed, effect),
     ("chip-reversed", "part"): (lambda f: f"the supply reaches {part(f)} backwards",
                                 lambda f: f"It then conducts through its inner diodes, {measured(f, 1)}, and burns"),
     ("supply-reversed", "cause"): (lambda f: f"plus and minus of {part(f)} are exchanged", effect),

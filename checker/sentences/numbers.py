@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checker.rules.base import Found
-from checker.sentences.words import allowed, listed, measured, part, point
+from checker.sentences.words import allowed, listed, measured, out_of_reach, part, point
 
 
 def _of(found: Found) -> str:
@@ -39,7 +39,8 @@ SENTENCES = {
         lambda f: f"{part(f)} is made for at most {allowed(f)}"),
     ("too-much-voltage", "pin"): (
         lambda f: f"{_of(f)} is driven past its own supply",
-        lambda f: f"Its protection diode then carries {measured(f)}; it stands {allowed(f)}"),
+        lambda f: ". ".join(said for said in (
+            f"Its protection diode then carries {measured(f)}; it stands {allowed(f)}", out_of_reach(f)) if said)),
     ("too-much-power", ""): (
         lambda f: f"{part(f)} has to shed {measured(f)}, more than its {allowed(f)}",
         lambda f: "It gets too hot to touch and fails"),
@@ -76,6 +77,9 @@ SENTENCES = {
     ("supply-sags", "chip"): (
         lambda f: f"{point(f)} gets {measured(f)}, it needs {allowed(f)}",
         lambda f: f"{part(f)} does not work reliably"),
+    ("supply-sags", "regulator"): (
+        lambda f: f"{part(f)} gets {measured(f)}, it needs {allowed(f)} to give {f.facts['output']} V",
+        lambda f: f"It gives {measured(f, 1)} instead"),
     ("supplies-fighting", "supplies"): (
         lambda f: f"{listed(f.parts)} push current into each other: {measured(f)}",
         lambda f: "Two supplies on one rail are never exactly equal; the stronger one feeds the other backwards"),

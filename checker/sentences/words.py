@@ -56,3 +56,11 @@ def measured(found: Found, number: int = 0) -> str:
 def allowed(found: Found, number: int = 0) -> str:
     """The limit of one of a finding's evidences, or ""."""
     return limit(found.evidence[number]) if number < len(found.evidence) else ""
+
+
+def out_of_reach(found: Found) -> str:
+    """What a transistor at a plus that its pin never comes up to wants; "" for any other finding."""
+    if "reaches" not in found.facts:
+        return ""
+    return (f"{found.facts['pin']} reaches {found.facts['reaches']} V, and {found.facts['switch']} switches off only near its "
+            f"{found.facts['stands']} V: it wants an NPN transistor between them")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checker.rules.base import Found
-from checker.sentences.words import allowed, listed, measured, part, point
+from checker.sentences.words import allowed, listed, measured, out_of_reach, part, point
 
 VERBS = {"lit": "light", "on": "be on", "runs": "run", "dark": "be dark", "off": "be off", "stopped": "stand still",
          "high": "be high", "low": "be low", "sounds": "sound", "silent": "be silent"}
@@ -31,6 +31,10 @@ def _expected(found: Found) -> str:
     return f"Expected is {'at least' if least else 'at most'} {allowed(found)}{where}"
 
 
+def _never_off(found: Found) -> str:
+    return out_of_reach(found) or f"It gets its current in every state, past {part(found)} or straight through it"
+
+
 SENTENCES = {
     ("nothing-powered", "no-supply"): (
         lambda f: "the list has no supply, so nothing gets current",
@@ -56,6 +60,12 @@ SENTENCES = {
     ("level-mismatch", "same"): (
         lambda f: f"{point(f)} reads the same whatever {f.facts['sensor']} does",
         lambda f: f"It stands at {measured(f)} at both ends of its range: a second resistor is missing, or in the wrong place"),
+    ("level-mismatch", "never-high"): (
+        lambda f: f"{point(f)} never reads high: it gets {measured(f)} at most",
+        lambda f: f"It takes {allowed(f)} and more for high; the resistors before it leave too little"),
+    ("level-mismatch", "never-low"): (
+        lambda f: f"{point(f)} never reads low: it gets {measured(f)} at least",
+        lambda f: f"It takes {allowed(f)} and less for low"),
     ("level-mismatch", ""): (
         lambda f: f"{point(f)} gets {measured(f)}: neither surely high nor low",
         lambda f: f"It takes {allowed(f)} and more for high"),
@@ -65,7 +75,7 @@ SENTENCES = {
     ("never-conducts", ""): (lambda f: f"{part(f)} never gets any current", _hangs),
     ("never-switches", "on"): (
         lambda f: f"{f.facts['load']} runs whatever {part(f)} is told",
-        lambda f: f"It gets its current in every state, past {part(f)} or straight through it"),
+        _never_off),
     ("never-switches", "pin"): (
         lambda f: f"{point(f)} drives nothing",
         lambda f: "No current leaves the pin, whether it is high or low"),
@@ -82,6 +92,9 @@ SENTENCES = {
     ("input-floating", "gate"): (
         lambda f: f"nothing holds the gate of {part(f)} in some states",
         lambda f: "An open gate keeps its charge, and the transistor may stay half on"),
+    ("input-floating", "reset"): (
+        lambda f: f"nothing holds the gate of {part(f)} until the program starts",
+        lambda f: f"What it switches may run until then; 10 kΩ from {point(f)} to {point(f, 1)} keeps it off"),
     ("input-floating", ""): (
         lambda f: f"{point(f)} is read while nothing holds it",
         lambda f: "It reads whatever the air and the neighbours bring" + (
