@@ -8,16 +8,17 @@ on the whole list (declared names, rails without a side) is settled last.
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import count
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar, cast
 
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from grammar.builder import build_statement
 from grammar.names import settle_names
 from grammar.points import Line, Unreadable
 from grammar.problems import PROBLEMS
 from grammar.syntax_errors import explain, misspelt_keyword
-from grammar.syntax_tree import Problem, Span, Statement, WiringList
+from grammar.syntax_tree import Part, Problem, Span, Statement, Supply, WiringList
 from grammar.tidy import is_free_text, tidy
 
 if TYPE_CHECKING:
@@ -60,8 +61,22 @@ def _read(text: str) -> WiringList:
         if problem is not None:
             problems.append(problem)
     settled, unsettled = settle_names(tuple(statements), lines, _problem)
-    problems = sorted(problems + unsettled, key=lambda problem: problem.span)
+    problems = sorted(_with_free_names(problems, statements) + unsettled, key=lambda problem: problem.span)
     return WiringList(tuple(settled), tuple(problems), lines)
+
+
+def _with_free_names(problems: list[Problem], statements: list[Statement]) -> list[Problem]:
+    """Where a name is offered in place of a reserved one: the first that the list does not have yet."""
+    taken = {statement.name.text.casefold() for statement in statements if isinstance(statement, Part | Supply)}
+    return [structs.replace(problem, suggestion=_free_name(problem.suggestion, taken))
+            if problem.label == "name-is-reserved" and problem.suggestion else problem for problem in problems]
+
+
+def _free_name(name: str, taken: set[str]) -> str:
+    letters = name.rstrip("0123456789")
+    number = next(n for n in count(1) if f"{letters}{n}".casefold() not in taken)
+    taken.add(f"{letters}{number}".casefold())
+    return f"{letters}{number}"
 
 
 def _lines(text: str) -> tuple[tuple[str, ...], list[Problem]]:

@@ -130,8 +130,8 @@ class _Layout:
         where = f"{finding.message} [{finding.rule}], {_place(finding)}"
         yield from self._prose(where, label=label, label_style=style, hang=_INDENT)
         yield from self._quote(finding, style)
-        if finding.why:
-            yield from self._prose(finding.why, _INDENT)
+        for sentence in finding.why.splitlines():
+            yield from self._prose(sentence, _INDENT)
         for words in _limited([evidence_in_words(each) for each in finding.evidence], _MOST_EVIDENCE):
             yield from self._prose(words, _INDENT, label="- ")
         for words in _limited(_consequences(finding), _MOST_CONSEQUENCES):

@@ -64,10 +64,18 @@ def _suspects(roots: Sequence[Found], bench: Bench) -> list[str]:
     return list(dict.fromkeys(said))
 
 
+def _is_coin(entry: SupplyKind) -> bool:
+    """True for the small primary cells, lithium and alkaline."""
+    return entry.chemistry == "lithium-manganese" or entry.name.lower() == "lr44"
+
+
 def _cautions(bench: Bench) -> list[str]:
     entries = [part.entry for part in bench.parts.values() if part.entry is not None]
     said = []
-    if any(isinstance(e, SupplyKind) and e.chemistry.lower().startswith("li") for e in entries):
+    cells = [e for e in entries if isinstance(e, SupplyKind)]
+    if any(_is_coin(e) for e in cells):
+        said.append("Coin cells: never charge or short them, and keep them from small children, who can die from swallowing one")
+    if any(e.chemistry.lower().startswith("li") and not _is_coin(e) for e in cells):
         said.append("Lithium cells burn when shorted or overcharged: use a protected cell and a proper charger")
     if any(isinstance(e, Capacitor) and (e.farads or 0.0) >= LARGE_FARADS for e in entries):
         said.append("Large capacitors stay charged after power is off: discharge them through a resistor")

@@ -74,14 +74,15 @@ def _as_question(answer: str) -> str:
 
 
 def outcomes_of(found: Found, sentence: Callable[[Found], str]) -> str:
-    """What follows from each answer and what to write then; ``sentence`` words the worst that would be found."""
+    """What follows from each answer and what to write then, a line each; ``sentence`` words the worst that would be found."""
     said = []
     for answer in found.answers:
         then = sentence(answer.then[0]) if answer.then else "it is fine"
         words = answer.words.split(" (")[0]
         said.append(f"If {words}: {then}" + (f" (write: {answer.add})" if answer.add else ""))
+    marks = [answer.marked for answer in found.answers if answer.marked]
     tells = [answer.tell for answer in found.answers if answer.tell]
-    return ". ".join([*said, *(f"With a meter: {tell}" for tell in tells[:1])])
+    return "\n".join([*said, *(f"By its print: {marked}" for marked in marks[:1]), *(f"With a meter: {tell}" for tell in tells[:1])])
 
 
 def _nothing(found: Found) -> str:

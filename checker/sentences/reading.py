@@ -55,6 +55,25 @@ def _its_pins(found: Found) -> str:
     return f"Its pins are {', '.join(found.facts['pins'].split())}"
 
 
+LIKE_LATIN = dict(zip("аАсСеЕоОрРхХВНКМТі", "aAcCeEoOpPxXBHKMTi", strict=True))
+"""Cyrillic letters that look like Latin ones (Unicode Technical Standard 39, confusables)."""
+
+
+def _other_alphabet(found: Found) -> str:
+    """What to write for a point with a letter that only looks Latin; "" for any other."""
+    name = found.facts["name"]
+    meant = "".join(LIKE_LATIN.get(letter, letter) for letter in name)
+    return f"It has a letter of another alphabet that looks the same: type {meant} anew" if meant != name else ""
+
+
+def _a_point(found: Found) -> str:
+    if meant := _other_alphabet(found):
+        return meant
+    if found.facts["offered"]:
+        return f"Write {' or '.join(found.facts['offered'].split())}"
+    return "Write a hole such as a12, a rail such as L+, or a part and its pin such as U1.D9"
+
+
 SENTENCES = {
     ("syntax", ""): (_message, _suggestion),
     ("unknown-part", ""): (_message, _suggestion),
@@ -72,8 +91,7 @@ SENTENCES = {
         lambda f: f"Write one of {', '.join(f'{part(f)}.{pin}' for pin in f.facts['pins'].split()[:4])}"),
     ("unknown-point", "bare-word"): (
         lambda f: f"{f.facts['name']} alone names no point",
-        lambda f: f"Write {' or '.join(f.facts['offered'].split())}" if f.facts["offered"]
-        else "Write a hole such as a12, a rail such as L+, or a part and its pin such as U1.D9"),
+        _a_point),
     ("unknown-point", "which-board"): (
         lambda f: f"{point(f)} does not say which board it is on",
         lambda f: f"Write one of {', '.join(f'{name}:{point(f)}' for name in f.facts['offered'].split())}"

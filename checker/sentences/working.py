@@ -21,7 +21,15 @@ def _missed(found: Found) -> str:
     if facts.get("verb") in VERBS:
         verb = VERBS[facts["verb"]]
         return f"{facts['subject']} " + (f"is not {verb[3:]}" if verb.startswith("be ") else f"does not {verb}") + when
-    return f"{facts['subject']} comes to {measured(found)}{when}, not as expected"
+    return f"{facts['subject']} comes to {_precise(found)}{when}, not as expected"
+
+
+def _precise(found: Found) -> str:
+    """The value; "just over 55 mA" where rounded it reads like its bound."""
+    evidence = found.evidence[0]
+    if allowed(found) != measured(found):
+        return measured(found)
+    return f"just {'under' if evidence.least else 'over'} {allowed(found)}"
 
 
 def _expected(found: Found) -> str:

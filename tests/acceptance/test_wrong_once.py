@@ -81,3 +81,32 @@ def test_every_slip_of_the_text_is_told() -> None:
     report = check("board half\nwir a5 to b7\nwire a6 tto L-6\nprt R1 220 in a1 a5\n")
 
     assert [2, 3, 4] == [finding.span.line for finding in report.findings if finding.rule == "syntax"]
+
+
+def test_a_free_name_is_offered_for_a_reserved_one() -> None:
+    report = check("board half\npart R 220 in a5 a10\npart R1 330 in b5 b9\n")
+
+    assert "Write R2" in [finding.why for finding in report.findings if finding.rule == "syntax"]
+
+
+def test_a_letter_of_another_alphabet_is_told() -> None:
+    report = check("board half\nsupply P 5V on L+ L-\npart R1 330 in b5 b9\nwire L+ to \u04305\nwire L- to a9\n")
+
+    assert "It has a letter of another alphabet that looks the same: type a5 anew" in [f.why for f in report.findings]
+
+
+def test_each_answer_to_a_question_has_a_line_of_its_own() -> None:
+    report = check("board half\nsupply P 9V on L+ L-\npart U1 controller-5v\npart Q1 2N2222A in c10 c11 c12 flat faces a\n"
+                   "part R1 1k in b11 b16\npart M motor 9V 100mA\nwire U1.D9 to a16\nwire U1.GND to L-\nwire L- to a10\n"
+                   "wire M.1 to a12\nwire M.2 to L+\npart D1 1N4001 in b12 b20 band b20\nwire a20 to L+\npin U1.D9 output\n")
+
+    why = next(finding.why for finding in report.findings if finding.rule == "pin-order-varies").splitlines()
+    assert ["If the pins are E B C", "If the pins are C B E", "By its print", "With a meter"] == [
+        line.split(":")[0] for line in why]
+
+
+def test_a_value_that_rounds_to_its_bound_is_told_apart_from_it() -> None:
+    report = check("board half\nsupply P 9V on L+ L-\npart R1 1k in b5 b9\nwire L+ to a5\nwire L- to a9\n"
+                   "expect R1 carries over 9mA\n")
+
+    assert "R1 comes to just under 9 mA, not as expected" in [finding.message for finding in report.findings]
