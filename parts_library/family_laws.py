@@ -16,18 +16,22 @@ from parts_library.schema import (
     Chip,
     Contact,
     Controller,
+    Jfet,
     LedGroup,
     Mosfet,
     Package,
     Relay,
     Stepper,
     Switch,
+    Thyristor,
 )
 
 
 def transistors_have_their_legs(entry: AnyEntry, packages: Mapping[str, Package]) -> Iterator[Broken]:
     """Transistors have their legs."""
-    wanted = {"E", "B", "C"} if isinstance(entry, Bipolar) else {"G", "D", "S"} if isinstance(entry, Mosfet) else set()
+    wanted = {"E", "B", "C"} if isinstance(entry, Bipolar) else {"G", "D", "S"} if isinstance(entry, Mosfet | Jfet) else set()
+    if isinstance(entry, Thyristor):
+        wanted = {"MT1", "MT2", "G"} if entry.two_way else {"A", "K", "G"}
     if isinstance(entry, Bipolar) and entry.photo:
         wanted = {"E", "C"}
     if missing := sorted(wanted - set(entry.pins)):

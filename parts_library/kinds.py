@@ -19,7 +19,7 @@ from grammar.suggestions import nearest
 from parts_library.letters import agrees, called, claims, letters_of, stands_for
 from parts_library.lookup import squeezed
 from parts_library.markings import is_preferred
-from parts_library.schema import AnyEntry, Bipolar, Capacitor, Entry, Inductor, Mosfet, Regulator, Resistor
+from parts_library.schema import AnyEntry, Bipolar, Capacitor, Entry, Inductor, Jfet, Mosfet, Regulator, Resistor
 from parts_library.vocabulary import LIKELY_KINDS, NOISE, OTHER_WORDS, PLAIN_WORDS, POLARITIES
 from parts_library.words import Token, WordProblem
 
@@ -161,7 +161,7 @@ def _narrowed(entries: tuple[AnyEntry, ...], used: frozenset[int], left: Sequenc
 def _other_polarity(entries: Sequence[AnyEntry], token: Token, word: str) -> WordProblem | None:
     """Where ``npn`` is said beside a PNP transistor."""
     said = POLARITIES.get(token.lowered)
-    polarities = {entry.polarity for entry in entries if isinstance(entry, (Bipolar, Mosfet))}
+    polarities = {entry.polarity for entry in entries if isinstance(entry, (Bipolar, Mosfet, Jfet))}
     if said is None or not polarities or said in polarities:
         return None
     right = next(name for name, polarity in POLARITIES.items() if polarity in polarities)

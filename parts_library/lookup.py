@@ -15,7 +15,7 @@ from functools import cached_property
 from msgspec import Struct
 
 from grammar.suggestions import nearest
-from parts_library.schema import AnyEntry, Bipolar, Chip, Diode, Mosfet, Regulator, Zener
+from parts_library.schema import AnyEntry, Bipolar, Chip, Diode, Jfet, Mosfet, Regulator, Thyristor, Zener
 
 
 class Match(Struct, frozen=True):
@@ -147,7 +147,7 @@ def _spellings_of(entry: AnyEntry) -> Iterator[_Spelling]:
     for alias in entry.aliases:
         yield _Spelling(squeezed(alias), entry, 1)
     name = squeezed(entry.name)
-    if not re.search(r"\d", name) or not isinstance(entry, (Chip, Regulator, Bipolar, Mosfet, Diode, Zener)):
+    if not re.search(r"\d", name) or not isinstance(entry, (Chip, Regulator, Bipolar, Mosfet, Jfet, Thyristor, Diode, Zener)):
         return
     chip = isinstance(entry, (Chip, Regulator))
     prefixes = ("", *(letters for letters in (_MAKERS if chip else _DISCRETE) if name.startswith(letters)))

@@ -149,6 +149,14 @@ class VoltSpread(_Fact, frozen=True):
     max: Volts
 
 
+class AmpSpread(_Fact, frozen=True):
+    """The smallest, typical and largest current that is sold."""
+
+    min: Amps
+    typ: Amps
+    max: Amps
+
+
 class Entry(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, tag_field="kind"):
     """What every entry has.
 
@@ -204,6 +212,34 @@ class Mosfet(Entry, frozen=True, tag="mosfet"):
     on_resistance: tuple[OnResistance, ...]
     body_diode: Forward | None = None
     avalanche_energy: Joules | None = None
+
+
+class Jfet(Entry, frozen=True, tag="jfet"):
+    """A junction FET: it conducts until its gate is driven past the source. Voltages are positive for both polarities:
+    ``idss`` the drain current with gate and source joined, ``pinch_off`` the gate voltage that ends it, ``gate_voltage`` the
+    reverse voltage of its gate, ``gate_current`` what the gate stands forwards."""
+
+    polarity: Literal["n", "p"]
+    idss: AmpSpread
+    pinch_off: VoltSpread
+    gate_voltage: Volts
+    gate_current: Amps
+
+
+class Thyristor(Entry, frozen=True, tag="thyristor"):
+    """A thyristor (A K G), or with ``two_way`` a triac (MT1 MT2 G): once its gate has fired it, it conducts until its current
+    falls below ``holding``. ``voltage`` is what it blocks, ``current`` its rated current, ``trigger`` the gate current that
+    fires it, ``on_state`` its voltage while it conducts, ``gate_reverse`` and ``gate_current`` what the gate stands."""
+
+    voltage: Volts
+    current: Amps
+    trigger: AmpSpread
+    holding: Amps
+    on_state: Forward
+    gate_current: Amps
+    gate_reverse: Volts
+    trigger_voltage: Volts = Volts(0.7)
+    two_way: bool = False
 
 
 class Diode(Entry, frozen=True, tag="diode"):
@@ -563,7 +599,8 @@ class Controller(Entry, frozen=True, tag="controller"):
 
 
 AnyEntry: TypeAlias = (
-    Bipolar | Mosfet | Diode | Zener | Led | LedGroup | Resistor | Capacitor | Inductor | Potentiometer | SensorResistor
+    Bipolar | Mosfet | Jfet | Thyristor
+    | Diode | Zener | Led | LedGroup | Resistor | Capacitor | Inductor | Potentiometer | SensorResistor
     | Switch | Fuse | Load | Relay | Stepper | SupplyKind | Regulator | Chip | Controller
 )
 

@@ -19,6 +19,7 @@ from parts_library.schema import (
     Chip,
     Controller,
     Diode,
+    Jfet,
     Led,
     LedGroup,
     Load,
@@ -29,6 +30,7 @@ from parts_library.schema import (
     Stepper,
     SupplyKind,
     Switch,
+    Thyristor,
     Zener,
 )
 
@@ -39,6 +41,8 @@ _SUPPLY = ("vcc", "vdd", "v+", "v", "5v", "+5v", "vs", "+", "power")
 
 # The synonyms of each family, by the pin's own name; common practice, no source.
 _BIPOLAR = {"E": ("emitter", "em", "emit"), "B": ("base",), "C": ("collector", "coll", "col")}
+_THYRISTOR = {"G": ("gate",), "A": ("anode",), "K": ("cathode", "kathode", "c"),
+              "MT1": ("t1", "a1", "main-terminal-1"), "MT2": ("t2", "a2", "main-terminal-2")}
 _MOSFET = {"G": ("gate",), "D": ("drain",), "S": ("source", "src")}
 _DIODE = {"A": ("anode", "an", "long", *_PLUS), "K": ("cathode", "kathode", "cat", "kat", "c", "band", "short", "flat", *_MINUS)}
 _POLES = {"+": _PLUS[1:] + ("anode", "a", "long"), "-": _MINUS[1:] + ("cathode", "k", "stripe", "short")}
@@ -162,7 +166,8 @@ def _family(entry: AnyEntry) -> dict[str, tuple[str, ...]]:
 
 _TABLES: tuple[tuple[tuple[type, ...], dict[str, tuple[str, ...]]], ...] = (
     ((Bipolar,), _BIPOLAR),
-    ((Mosfet,), _MOSFET),
+    ((Mosfet, Jfet), _MOSFET),
+    ((Thyristor,), _THYRISTOR),
     ((Diode, Zener, Led), _DIODE),
     ((Capacitor, Load, SupplyKind), _POLES),
     ((Potentiometer,), _POT),

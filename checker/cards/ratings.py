@@ -39,6 +39,18 @@ FIELDS: dict[type[Entry], tuple[Row, ...]] = {
         ("id", "drain current", "most", LIMIT),
         ("avalanche_energy", "energy of one pulse above its voltage", "most", LIMIT),
     ),
+    schema.Jfet: (
+        ("gate_voltage", "gate to source or drain, backwards", "most", LIMIT),
+        ("gate_current", "gate current, forwards", "most", LIMIT),
+    ),
+    schema.Thyristor: (
+        ("voltage", "voltage it blocks", "most", LIMIT),
+        ("current", "current while it conducts", "most", LIMIT),
+        ("gate_current", "gate current", "most", LIMIT),
+        ("gate_reverse", "gate voltage, backwards", "most", LIMIT),
+        ("holding", "current that keeps it conducting", "most", FIGURE),
+        ("trigger_voltage", "gate voltage that fires it", "usual", FIGURE),
+    ),
     schema.Diode: (
         ("vrrm", "reverse voltage", "most", LIMIT),
         ("current", "forward current, average", "most", LIMIT),

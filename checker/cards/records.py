@@ -12,7 +12,21 @@ from typing import Any
 from checker.cards.rating import Rating, rating
 from grammar.quantities import show_quantity
 from parts_library import schema
-from parts_library.schema import Bipolar, Chip, Diode, Entry, Forward, Input, Led, Mosfet, Output, PinLimit, UnitFloat
+from parts_library.schema import (
+    Bipolar,
+    Chip,
+    Diode,
+    Entry,
+    Forward,
+    Input,
+    Jfet,
+    Led,
+    Mosfet,
+    Output,
+    PinLimit,
+    Thyristor,
+    UnitFloat,
+)
 
 _LEAST_RUN = 3
 
@@ -53,6 +67,18 @@ def _mosfet(entry: Mosfet) -> Iterator[Rating]:
         yield rating(f"resistance when on, {_shown(on.vgs)} at the gate", limit=False, usual=on.ohms, most=on.ohms_max)
     if entry.body_diode is not None:
         yield _forward("voltage of its body diode", entry.body_diode)
+
+
+def _jfet(entry: Jfet) -> Iterator[Rating]:
+    off, full = entry.pinch_off, entry.idss
+    yield rating("gate voltage that ends the current", limit=False, least=off.min, usual=off.typ, most=off.max)
+    yield rating("current with gate and source joined", limit=False, least=full.min, usual=full.typ, most=full.max)
+
+
+def _thyristor(entry: Thyristor) -> Iterator[Rating]:
+    fires = entry.trigger
+    yield rating("gate current that fires it", limit=False, least=fires.min, usual=fires.typ, most=fires.max)
+    yield _forward("voltage while it conducts", entry.on_state)
 
 
 def _conducting(entry: Diode | Led) -> Iterator[Rating]:
@@ -136,6 +162,8 @@ def _output(group: Output) -> Iterator[Rating]:
 _READERS: dict[type[Entry], Callable[[Any], Iterator[Rating]]] = {
     schema.Bipolar: _bipolar,
     schema.Mosfet: _mosfet,
+    schema.Jfet: _jfet,
+    schema.Thyristor: _thyristor,
     schema.Diode: _conducting,
     schema.Led: _conducting,
     schema.Chip: _chip,

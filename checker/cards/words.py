@@ -11,6 +11,8 @@ from parts_library.schema import Entry
 KIND_WORDS = {
     "bipolar": "bipolar transistors",
     "mosfet": "MOSFETs",
+    "jfet": "junction FETs",
+    "thyristor": "thyristors and triacs",
     "diode": "diodes",
     "zener": "zener diodes",
     "led": "LEDs",

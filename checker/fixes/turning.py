@@ -13,11 +13,26 @@ from checker.seating.boards import RailPiece, name_of
 from checker.seating.options import is_symmetric
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, Pin, PlacedAcross, Rail, Supply
 from parts_library import pin_named
-from parts_library.schema import Bipolar, Capacitor, Chip, Diode, Led, LedGroup, Load, Mosfet, Regulator, Switch, Zener
+from parts_library.schema import (
+    Bipolar,
+    Capacitor,
+    Chip,
+    Diode,
+    Jfet,
+    Led,
+    LedGroup,
+    Load,
+    Mosfet,
+    Regulator,
+    Switch,
+    Thyristor,
+    Zener,
+)
 
 CAUSES: dict[type, str] = {
     Diode: "diode-reversed", Zener: "diode-reversed", Led: "led-reversed", LedGroup: "led-reversed",
     Capacitor: "capacitor-reversed", Bipolar: "transistor-legs-swapped", Mosfet: "transistor-legs-swapped",
+    Jfet: "transistor-legs-swapped", Thyristor: "transistor-legs-swapped",
     Regulator: "regulator-legs-swapped", Chip: "chip-reversed", Load: "",
 }
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}

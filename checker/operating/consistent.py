@@ -8,12 +8,13 @@ from __future__ import annotations
 import numpy as np
 
 from checker.circuit.model import Circuit
+from checker.operating.latching import thyristor_agrees
 from checker.operating.models import relay_ohms
 from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats
 from checker.operating.variables import Variable
 from parts_library.logic import evaluate
-from parts_library.schema import Chip, Level, Output, Relay
+from parts_library.schema import Chip, Level, Output, Relay, Thyristor
 
 
 def agreements(circuit: Circuit, netlist: Netlist, variables: tuple[Variable, ...], volts: Floats) -> dict[str, Bools]:
@@ -25,6 +26,8 @@ def agreements(circuit: Circuit, netlist: Netlist, variables: tuple[Variable, ..
             entry = circuit.part(variable.part).entry
             if isinstance(entry, Relay):
                 found[variable.name] = _relay_agrees(netlist, variable, entry, volts)
+            elif isinstance(entry, Thyristor):
+                found[variable.name] = thyristor_agrees(netlist, variable, entry, volts)
             elif isinstance(entry, Chip):
                 found[variable.name] = _output_agrees(netlist, variable, entry, volts)
     return found

@@ -24,6 +24,8 @@ from checker.operating.fit import (
     channel_model,
     junction_from,
 )
+from checker.operating.junction_fet import add_jfet
+from checker.operating.latching import add_thyristor
 from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats, where
 from parts_library.schema import (
@@ -38,6 +40,7 @@ from parts_library.schema import (
     Forward,
     Fuse,
     Inductor,
+    Jfet,
     Led,
     LedGroup,
     Load,
@@ -50,6 +53,7 @@ from parts_library.schema import (
     Stepper,
     SupplyKind,
     Switch,
+    Thyristor,
     Volts,
     Zener,
 )
@@ -391,5 +395,6 @@ MODELS: dict[type, Callable[[Netlist, str, BenchPart], Any]] = {
     Resistor: _resistor, Capacitor: _capacitor, Inductor: _inductor, Potentiometer: _potentiometer,
     SensorResistor: _sensor_resistor, Fuse: _fuse, Switch: _switch, Load: _load, Relay: _relay, Stepper: _stepper,
     Diode: _diode, Led: _led, LedGroup: _led_group, Zener: _zener, Bipolar: _bipolar, Mosfet: _mosfet,
+    Jfet: add_jfet, Thyristor: add_thyristor,
     SupplyKind: _supply, Regulator: _regulator, Chip: add_chip, Controller: add_controller,
 }

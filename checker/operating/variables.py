@@ -15,7 +15,18 @@ from msgspec import Struct
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.operating.points import State
-from parts_library.schema import Bipolar, Chip, Controller, LedGroup, Potentiometer, Regulator, Relay, SensorResistor, Switch
+from parts_library.schema import (
+    Bipolar,
+    Chip,
+    Controller,
+    LedGroup,
+    Potentiometer,
+    Regulator,
+    Relay,
+    SensorResistor,
+    Switch,
+    Thyristor,
+)
 
 MOST_TOGETHER = 256
 """States of one group that are all looked at; beyond it every pair of variables is combined with the rest at rest."""
@@ -105,6 +116,8 @@ def variables_of(circuit: Circuit) -> list[Variable]:
             found.append(Variable(part.name, key, entry.positions))
         elif isinstance(entry, Relay):
             found.append(Variable(part.name, key, ("released", "pulled-in"), follows=True))
+        elif isinstance(entry, Thyristor):
+            found.append(Variable(part.name, key, ("off", "fired"), follows=True))
         elif isinstance(entry, Potentiometer):
             found.append(Variable(part.name, key, ("50%", "0%", "100%")))
         elif isinstance(entry, SensorResistor):

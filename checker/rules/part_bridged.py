@@ -15,12 +15,14 @@ from parts_library.schema import (
     Diode,
     Fuse,
     Inductor,
+    Jfet,
     Led,
     Load,
     Mosfet,
     Regulator,
     Resistor,
     SensorResistor,
+    Thyristor,
     Zener,
 )
 
@@ -34,7 +36,7 @@ def find(case: Case) -> Iterator[Found]:
         if isinstance(part.entry, BRIDGEABLE) and len(nets) == 2 and nets[0] == nets[1]:
             if not isinstance(part.entry, Fuse):
                 yield _found(case, key, part, part.pins, "strip" if share_strip(case, key, *part.pins) else "wire")
-        elif isinstance(part.entry, Bipolar | Mosfet | Regulator):
+        elif isinstance(part.entry, Bipolar | Mosfet | Jfet | Thyristor | Regulator):
             for number, one in enumerate(part.pins):
                 for other in part.pins[number + 1:]:
                     if share_strip(case, key, one, other):

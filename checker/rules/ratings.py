@@ -14,6 +14,7 @@ from msgspec import Struct
 from checker.bench.model import BenchPart
 from checker.operating.chips import logic_pin
 from checker.operating.corners import AMBIENT
+from checker.operating.latching import main_pins
 from checker.operating.models import relay_ohms
 from checker.operating.points import Floats
 from checker.rules.case import Case, Mask
@@ -24,6 +25,7 @@ from parts_library.schema import (
     Controller,
     Diode,
     Fuse,
+    Jfet,
     Led,
     LedGroup,
     Load,
@@ -34,6 +36,7 @@ from parts_library.schema import (
     Resistor,
     Stepper,
     Switch,
+    Thyristor,
     Zener,
 )
 
@@ -143,6 +146,29 @@ def _mosfet(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     yield Rating("voltage", key, f"{part.name} G-S", "voltage", "V", np.abs(case.volts(key, "G", "S")),
                  float(entry.vgs), ("G", "S"))
     yield _current(case, key, "D", entry.id)
+    yield from _heat(case, key, part)
+
+
+def _jfet(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Jfet)
+    for end in ("S", "D"):
+        yield _voltage(case, key, *((end, "G") if entry.polarity == "n" else ("G", end)), entry.gate_voltage, kind="reverse")
+    forward = case.amps(key, "G") * (1.0 if entry.polarity == "n" else -1.0)
+    yield Rating("current", key, case.pin_name(key, "G"), "current", "A", forward, float(entry.gate_current), ("G",))
+    yield from _heat(case, key, part)
+
+
+def _thyristor(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
+    entry = part.entry
+    assert isinstance(entry, Thyristor)
+    high, low = main_pins(entry)
+    yield Rating("voltage", key, f"{part.name} {high}-{low}", "voltage", "V", np.abs(case.volts(key, high, low)),
+                 float(entry.voltage), (high, low))
+    if not entry.two_way:
+        yield _voltage(case, key, low, "G", entry.gate_reverse, kind="reverse")
+    yield _current(case, key, "G", entry.gate_current)
+    yield _current(case, key, high, entry.current)
     yield from _heat(case, key, part)
 
 
@@ -356,7 +382,8 @@ def _controller(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
 
 
 _SOURCES: dict[type, Callable[[Case, str, BenchPart], Iterator[Rating]]] = {
-    Bipolar: _bipolar, Mosfet: _mosfet, Diode: _diode, Zener: _zener, Led: _led, LedGroup: _led_group,
+    Bipolar: _bipolar, Mosfet: _mosfet, Jfet: _jfet, Thyristor: _thyristor,
+    Diode: _diode, Zener: _zener, Led: _led, LedGroup: _led_group,
     Resistor: _resistor, Capacitor: _capacitor, Potentiometer: _potentiometer, Switch: _switch, Fuse: _fuse,
     Load: _load, Relay: _relay, Stepper: _stepper, Regulator: _regulator, Chip: _chip, Controller: _controller,
 }

@@ -82,7 +82,8 @@ def outcomes_of(found: Found, sentence: Callable[[Found], str]) -> str:
         said.append(f"If {words}: {then}" + (f" (write: {answer.add})" if answer.add else ""))
     marks = [answer.marked for answer in found.answers if answer.marked]
     tells = [answer.tell for answer in found.answers if answer.tell]
-    return "\n".join([*said, *(f"By its print: {marked}" for marked in marks[:1]), *(f"With a meter: {tell}" for tell in tells[:1])])
+    said += [f"By its print: {marked}" for marked in marks[:1]]
+    return "\n".join([*said, *(f"With a meter: {tell}" for tell in tells[:1])])
 
 
 def _nothing(found: Found) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checker.bench.model import Bench, BenchPart
-from parts_library.schema import Bipolar, Capacitor, Chip, Diode, Led, Mosfet, Regulator, Zener
+from parts_library.schema import Bipolar, Capacitor, Chip, Diode, Jfet, Led, Mosfet, Regulator, Thyristor, Zener
 
 MOST_TOLD = 12
 """Parts told of one by one: a longer list is read part by part with ``legwise part``."""
@@ -26,7 +26,7 @@ def _of_part(bench: Bench, part: BenchPart) -> str:
     if isinstance(entry, Capacitor) and entry.polarised:
         leg = "the + mark is its +" if entry.type == "tantalum" else "the stripe is its -"
         return f"On the board: on {part.name} {leg}"
-    if isinstance(entry, Bipolar | Mosfet | Regulator | Chip) and len(entry.pins) > 2:
+    if isinstance(entry, Bipolar | Mosfet | Jfet | Thyristor | Regulator | Chip) and len(entry.pins) > 2:
         return _of_package(bench, part)
     return ""
 

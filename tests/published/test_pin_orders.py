@@ -13,7 +13,7 @@ import parts_library
 from tests.published import pin_orders as published
 
 DATA = Path(parts_library.__path__[0]) / "data"
-FILES = ("bipolar", "mosfet", "diode", "zener", "led")
+FILES = ("bipolar", "mosfet", "jfet", "thyristor", "diode", "zener", "led")
 PINS = frozenset({"pins", "other_orders"})
 RATINGS = frozenset({"vceo", "vcbo", "vebo", "ic", "ib", "vds", "vgs", "id", "vrrm", "current", "usual_current", "surge",
                      "reverse_voltage", "recovery", "max_power", "thermal_resistance", "max_junction", "avalanche_energy"})
