@@ -11,7 +11,7 @@ from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.loads import gets_nothing, rated_amps
-from parts_library.schema import Bipolar, Capacitor, Chip, Controller, Load, Mosfet, Resistor, Switch
+from parts_library.schema import Bipolar, Capacitor, Chip, Controller, Load, Mosfet, Resistor, SensorResistor, Switch
 
 STILL_ON = 0.5
 """A load that keeps more than half of its largest current in every state is not switched."""
@@ -25,7 +25,7 @@ def find(case: Case) -> Iterator[Found]:
     yield from _idle_pins(case)
     stiff = stiff_nets(case.circuit)
     for key, part in case.parts(Bipolar, Mosfet):
-        if ("B" not in part.pins and "G" not in part.pins) or not _is_driven(case, key, part):
+        if ("B" not in part.pins and "G" not in part.pins) or not any(_is_driven(case, key, pin, stiff) for pin in part.pins):
             continue
         ends = ("C", "E") if isinstance(part.entry, Bipolar) else ("D", "S")
         load = _stuck_load(case, key, stiff)
@@ -129,21 +129,28 @@ def _leads_to_input(case: Case, key: str, pin: str) -> bool:
     return False
 
 
-def _is_driven(case: Case, key: str, part: BenchPart) -> bool:
-    """True where an output that the program drives, or a button, reaches the base or gate through at most one resistor."""
-    net = case.net(key, "B" if "B" in part.pins else "G")
+def _is_driven(case: Case, key: str, leg: str, stiff: set[int], first: bool = True) -> bool:
+    """True where an output that the program drives, a button or a sensor reaches a leg through at most one resistor, or another
+    transistor that is driven does. The leg is the base or gate, or with the legs exchanged another one."""
+    net = case.net(key, leg)
+    if net in stiff:
+        return False
     near = {net}
     for other, pin in case.pins_on(net):
         entry = case.bench.parts[other].entry
         if isinstance(entry, Resistor):
             near.update(case.net(other, its) for its in ("1", "2") if its != pin)
-    for other, pin in ((o, p) for n in near for o, p in case.pins_on(n)):
+    for other, pin in ((o, p) for n in near - stiff for o, p in case.pins_on(n)):
         entry = case.bench.parts[other].entry
         roles = case.bench.role_of(other, pin)
         if isinstance(entry, Controller) and set(roles) & {"output", "pwm"} and not set(roles) & {"high", "low"}:
             return True
-        if isinstance(entry, Switch) and entry.momentary:
+        if (isinstance(entry, Switch) and entry.momentary) or isinstance(entry, SensorResistor):
             return True
+        if first and other != key and pin in ("C", "D") and isinstance(entry, Bipolar | Mosfet):
+            control = "B" if pin == "C" else "G"
+            if control in case.bench.parts[other].pins and _is_driven(case, other, control, stiff, first=False):
+                return True
     return False
 
 
