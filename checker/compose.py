@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from checker.bench.model import Bench
 from checker.explain import Explained
 from checker.fixes.candidate import Candidate
 from checker.judge import READING_RULES
@@ -110,7 +111,7 @@ def _fix(candidate: Candidate) -> Fix:
 
 def _assumed(surveyed: Survey) -> tuple[str, ...]:
     bench = surveyed.bench
-    assumed = list(bench.assumed)
+    assumed = [*_from_kit(bench), *bench.assumed]
     plans = surveyed.seated.readings[0].plans.values() if surveyed.seated.readings else ()
     if not bench.boards:
         assumed.extend(f"the board is a {plan.size} one with rails joined" for plan in plans)
@@ -118,6 +119,13 @@ def _assumed(surveyed: Survey) -> tuple[str, ...]:
         if part.name.lower() not in bench.powers:
             assumed.append(f"{part.name} runs from USB")
     return tuple(assumed)
+
+
+def _from_kit(bench: Bench) -> list[str]:
+    """The parts whose entry is the kit's in place of a shipped one."""
+    replaced = set(bench.library.overridden)
+    return [f"{part.name} is the {part.entry.name} of the kit, not the one that ships" for part in bench.parts.values()
+            if part.entry is not None and part.entry.name in replaced]
 
 
 def _states(operating: Operating) -> list[State]:

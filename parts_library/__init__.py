@@ -8,7 +8,7 @@ TOML files below ``data/`` in the form of ``schema``.
 from __future__ import annotations
 
 from parts_library.identify import identify, identify_supply
-from parts_library.loader import Library, LibraryError, load_library
+from parts_library.loader import Library, LibraryError, kit_template, load_library
 from parts_library.lookup import Match
 from parts_library.synonyms import near_pins, pin_named
 from parts_library.words import Identified, WordProblem
@@ -21,6 +21,7 @@ __all__ = [
     "WordProblem",
     "identify",
     "identify_supply",
+    "kit_template",
     "load_library",
     "near_pins",
     "pin_named",

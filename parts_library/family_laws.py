@@ -16,7 +16,9 @@ from parts_library.schema import (
     Chip,
     Contact,
     Controller,
+    Diode,
     Jfet,
+    Led,
     LedGroup,
     Mosfet,
     Package,
@@ -24,6 +26,7 @@ from parts_library.schema import (
     Stepper,
     Switch,
     Thyristor,
+    Zener,
 )
 
 
@@ -36,6 +39,12 @@ def transistors_have_their_legs(entry: AnyEntry, packages: Mapping[str, Package]
         wanted = {"E", "C"}
     if missing := sorted(wanted - set(entry.pins)):
         yield Broken("pins", f"has no {missing[0]}", " ".join(entry.pins), " ".join(sorted(wanted)))
+
+
+def diodes_name_their_anode_first(entry: AnyEntry, packages: Mapping[str, Package]) -> Iterator[Broken]:
+    """Diodes name their anode first."""
+    if isinstance(entry, Diode | Zener | Led) and entry.pins != ("A", "K"):
+        yield Broken("pins", "of a diode are the anode, then the cathode", " ".join(entry.pins), "A K")
 
 
 def polarised_parts_have_plus_and_minus(entry: AnyEntry, packages: Mapping[str, Package]) -> Iterator[Broken]:

@@ -15,6 +15,7 @@ from grammar.suggestions import nearest
 from parts_library.family_laws import (
     chips_name_their_pins,
     contacts_join_pins,
+    diodes_name_their_anode_first,
     elements_have_their_nodes,
     members_and_coils_name_pins,
     polarised_parts_have_plus_and_minus,
@@ -150,6 +151,7 @@ LAWS: tuple[Law, ...] = (
     _spreads_rise,
     _range_of_sensor_holds_its_value,
     transistors_have_their_legs,
+    diodes_name_their_anode_first,
     polarised_parts_have_plus_and_minus,
     contacts_join_pins,
     members_and_coils_name_pins,

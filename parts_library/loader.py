@@ -10,6 +10,7 @@ from __future__ import annotations
 import tomllib
 from collections.abc import Iterable, Mapping
 from functools import cache, cached_property
+from importlib.resources import files
 from pathlib import Path
 from typing import Any
 
@@ -130,6 +131,11 @@ def _shipped() -> Library:
 def library_from(files: Iterable[Path]) -> Library:
     """The library of these TOML files, every law checked. Raises LibraryError."""
     return build_library(decode_file(path) for path in files)
+
+
+def kit_template() -> str:
+    """A kit to start from, with every field explained: TOML."""
+    return (files("parts_library") / "kit_template.toml").read_text(encoding="utf-8")
 
 
 def _with_kit(shipped: Library, kit: PartsFile) -> Library:

@@ -86,6 +86,8 @@ SWITCH: dict[str, object] = {"kind": "switch", "positions": ["open", "closed"], 
 STEPPER: dict[str, object] = {"kind": "stepper", "voltage": "5V", "ohms": "50ohm", "coils": [["1", "2"]]}
 CHIP: dict[str, object] = {"kind": "chip", "type": "logic", "supply": "1", "ground": "2",
         "outputs": [{"pins": ["1"], "follows": ["!2"]}]}  # fmt: skip
+DIODE: dict[str, object] = {"kind": "diode", "pins": ["A", "K"], "vrrm": "50V", "current": "1A", "use": "rectifier",
+         "forward": [{"amps": "1A", "volts": "0.9V"}]}  # fmt: skip
 RESISTOR: dict[str, object] = {"kind": "resistor"}
 PLUS_MINUS: dict[str, object] = {"kind": "capacitor", "type": "electrolytic", "polarised": True, "pins": ["+", "-"]}
 
@@ -100,6 +102,7 @@ BREAKS: list[tuple[str, dict[str, object], dict[str, object]]] = [  # a law, a s
     ("_spreads_rise", BIPOLAR, {"gain": [{"ic": "1mA", "min": 50, "typ": 40}]}),
     ("_range_of_sensor_holds_its_value", SENSOR, {"ohms": "200k"}),
     ("transistors_have_their_legs", BIPOLAR, {"pins": ["E", "B", "K"]}),
+    ("diodes_name_their_anode_first", DIODE, {"pins": ["K", "A"]}),
     ("polarised_parts_have_plus_and_minus", PLUS_MINUS, {"pins": ["1", "2"]}),
     ("contacts_join_pins", SWITCH, {"contacts": [{"pins": ["1", "3"]}]}),
     ("members_and_coils_name_pins", STEPPER, {"coils": [["1", "A"]]}),

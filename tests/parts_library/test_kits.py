@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from parts_library import LibraryError, load_library
+from parts_library import LibraryError, kit_template, load_library
 from parts_library.schema import Bipolar
 
 TRANSISTOR = """
@@ -167,3 +167,10 @@ def test_a_file_that_is_no_toml_is_refused(tmp_path: Path, text: bytes, reason: 
 def test_a_file_that_is_not_there_is_refused_by_name(tmp_path: Path) -> None:
     with pytest.raises(LibraryError, match=r"^drawer\.toml: cannot be read: "):
         load_library(tmp_path / "drawer.toml")
+
+
+def test_the_template_is_a_kit_whose_entries_are_all_new(tmp_path: Path) -> None:
+    library = load_library(write_kit(tmp_path, kit_template()))
+
+    assert () == library.overridden
+    assert {"DRAWER-NPN", "DRAWER-LED", "DRAWER-MOTOR", "DRAWER-SENSOR"} <= set(library.entries)
