@@ -22,6 +22,7 @@ from checker.commands.shared import CLEAR, FOUND, MISUSED, STANDARD_INPUT, Misus
 COMMANDS = {
     "check": "say what is wrong in a list, and what to change",
     "slips": "where to look twice: which slips in building would destroy something",
+    "tidy": "lay a list out in the canonical way, its comments kept",
     "example": "show the lists that come with legwise, or print one",
     "part": "how a part looks, which leg is which, what it stands",
     "parts": "find a part by words, or list the families",

@@ -39,7 +39,7 @@ _CLOSING = re.compile(r"[\s.;,]+$")
 def tidy(line: str) -> str:
     """The line in plain form, of the same length; all blanks where it says nothing."""
     plain = line.translate(_PLAIN)
-    plain = _blank(plain, _comment_starts(plain), len(plain))
+    plain = _blank(plain, comment_starts(plain), len(plain))
     for in_front in (_TIME, _BULLET, _BULLET):
         if match := in_front.match(plain):
             plain = _blank(plain, 0, match.end())
@@ -62,7 +62,7 @@ def is_free_text(plain: str) -> bool:
     return _FREE_TEXT.match(plain) is not None
 
 
-def _comment_starts(line: str) -> int:
+def comment_starts(line: str) -> int:
     """Where the comment starts: the first ``#`` that is not between two quotes."""
     at = line.find("#")
     while at >= 0:

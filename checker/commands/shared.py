@@ -66,6 +66,16 @@ def write(text: str, *, for_machines: bool) -> None:
         sys.stdout.write(text)
 
 
+def write_whole(path: Path, text: str) -> None:
+    """The file as a whole or not at all: written beside it first."""
+    beside = path.with_name(path.name + ".part")
+    try:
+        beside.write_text(text, encoding="utf-8", newline="")
+        beside.replace(path)
+    except OSError as error:
+        raise Misuse(f"{path} cannot be written: {error.strerror or error}") from None
+
+
 def page(*, several: bool = False) -> Page:
     """Width and colour of standard output: 80 columns and no colour where piped, no colour where NO_COLOR is set."""
     from checker.report.page import Page
