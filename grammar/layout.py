@@ -69,7 +69,8 @@ def _printed(lines: list[_Line]) -> list[str]:
     """Every line as it will stand, block by block: a block ends at an empty line."""
     printed: list[str] = []
     for is_empty, block in groupby(lines, key=lambda line: not line.text):
-        printed += ["" for _ in block] if is_empty else _block(list(block))
+        of_block = list(block)
+        printed += ["" for _ in of_block] if is_empty else _block(of_block)
     return printed
 
 
