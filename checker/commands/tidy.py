@@ -1,6 +1,7 @@
 """``legwise tidy``: a list laid out in the canonical way.
 
-Input: one list. Output: the list with plain spellings and columns, its comments kept; lines that cannot be read stay as they are.
+Input: one list, or with ``--ask`` several. Output: the list with plain spellings and columns, its comments kept; lines that
+cannot be read stay as they are.
 """
 
 from __future__ import annotations
@@ -13,31 +14,46 @@ from checker.commands.shared import CLEAR, FOUND, MISUSED, STANDARD_INPUT, Misus
 
 def arguments(parser: ArgumentParser) -> None:
     """What the command takes."""
-    parser.add_argument("file", metavar="FILE", help="a list, or - for standard input")
+    parser.add_argument("files", nargs="+", metavar="FILE", help="a list, or - for standard input; with --ask, any number")
     parser.add_argument("--into", metavar="FILE", type=Path, help="write the list there instead of printing it")
-    parser.add_argument("--ask", action="store_true", help="change and print nothing: status 1 where the list is not tidy")
+    parser.add_argument("--ask", action="store_true", help="change and print nothing: status 1 where a list is not tidy")
 
 
 def run(arguments: Namespace) -> int:
     """Print the list; the exit status."""
+    if arguments.ask:
+        if arguments.into is not None:
+            raise Misuse("--ask changes nothing: leave --into out")
+        return max(_asked(name) for name in arguments.files)
+    if len(arguments.files) > 1:
+        raise Misuse("tidy prints one list: give it one FILE, or --ask")
+    text = _text(arguments.files[0])
+    if text is None:
+        return MISUSED
     from grammar.layout import laid_out
+
+    if arguments.into is None:
+        write(laid_out(text), for_machines=True)
+    else:
+        write_whole(arguments.into, laid_out(text))
+    return CLEAR
+
+
+def _text(name: str) -> str | None:
     from grammar.reader import decode
 
-    if arguments.ask and arguments.into is not None:
-        raise Misuse("--ask changes nothing: leave --into out")
-    given = read(arguments.file)
-    if given is None:
+    given = read(name)
+    return None if given is None else decode(given)
+
+
+def _asked(name: str) -> int:
+    """The status for one list: whether it is laid out already."""
+    from grammar.layout import laid_out
+
+    text = _text(name)
+    if text is None:
         return MISUSED
-    text = decode(given)
-    after = laid_out(text)
-    if arguments.ask:
-        is_tidy = after == text
-        if not is_tidy:
-            name = "the list" if arguments.file == STANDARD_INPUT else arguments.file
-            complain(f"{name} is not laid out in the canonical way. legwise tidy prints it so")
-        return CLEAR if is_tidy else FOUND
-    if arguments.into is None:
-        write(after, for_machines=True)
-    else:
-        write_whole(arguments.into, after)
-    return CLEAR
+    if laid_out(text) == text:
+        return CLEAR
+    complain(f"{'the list' if name == STANDARD_INPUT else name} is not laid out in the canonical way. legwise tidy prints it so")
+    return FOUND
