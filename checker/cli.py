@@ -27,6 +27,7 @@ COMMANDS = {
     "part": "how a part looks, which leg is which, what it stands",
     "parts": "find a part by words, or list the families",
     "why": "what a rule means, why it matters, how to check it with a meter",
+    "editor": "a language server: findings, cards and fixes while you type",
     "completion": "what teaches a shell our commands and options",
 }
 """Each command and what it does, in the order of the help; the code is ``checker.commands.NAME``."""

@@ -41,6 +41,7 @@ STAGES = (
     "checker.checking",
     "checker.mend",
     "checker.slips",
+    "checker.editor",
     "checker",
     "checker.commands",
     "checker.cli",
