@@ -1,0 +1,1 @@
+"""Fuzzers: run long by hand, briefly as tests. See DEVELOPERS.md."""

@@ -1,0 +1,33 @@
+"""A short run of the fuzzers, and what they found once."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+
+from checker import check
+from tests.fuzz.held import held
+from tests.fuzz.lists import complaints, mutated, seeds
+
+FOUND_ONCE: list[bytes] = [b"", b"\x00", b"\xff\xfe", b"part", b"part R", b"wire a1 to", b'title "', b"a" * 3000]
+TEXTS = seeds()
+
+
+@pytest.mark.parametrize("content", FOUND_ONCE)
+def test_bytes_that_broke_the_reader_once_do_not_any_more(content: bytes) -> None:
+    held(content)
+
+
+@pytest.mark.parametrize("seed", range(100))
+def test_any_bytes_are_read(seed: int) -> None:
+    chance = random.Random(seed)
+    text = mutated(seed, TEXTS).encode()
+    at = chance.randrange(len(text) + 1)
+
+    held(text[:at] + chance.randbytes(chance.randint(0, 6)) + text[at:])
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_any_mutated_list_gets_a_report(seed: int) -> None:
+    assert [] == list(complaints(check(mutated(seed, TEXTS))))
