@@ -26,7 +26,8 @@ KINDS = ("resistor", "led red", "diode", "1N4148", "2N3904", "IRLZ44N", "7805", 
          "servo", "pot 10k", "seven-segment", "PC817", "LM358", "solenoid 12V 300mA", "MCR100-6", "2N5457", "buzzer 5V", "100nF",
          "220uF 16V electrolytic", "rgb-led common-anode", "ULN2003A", "controller-3v3", "stepper 5V", "zener 5V1", "74HC595")
 VALUES = ("0", "1", "-5", "0.1", "4k7", "1M", "100000k", "9V", "0V", "1000V", "5A", "1uF", "1e9", "NaN", "50%", "3,3V")
-MARKS = ("flat faces a", "flat faces row 1", "band a5", "long c10", "notch row 10", "tab faces j", "measured", "as E B C", "turned")
+MARKS = ("flat faces a", "flat faces row 1", "band a5", "long c10", "notch row 10", "tab faces j", "measured", "as E B C",
+         "turned")
 LETTERS = "abcdefghij0123456789+-.:@# \t\"ΩµLRUQD,"
 
 
