@@ -34,7 +34,7 @@ class _Line(Struct):
 def laid_out(text: str) -> str:
     """The text in the canonical layout."""
     before = read(text)
-    lines = [_Line(line.rstrip()) for line in before.lines]
+    lines = [_Line(line.rstrip(" \t")) for line in before.lines]
     for statement in before.statements:
         line = lines[statement.span.line - 1]
         starts = comment_starts(line.text)

@@ -10,7 +10,8 @@ from checker import check
 from tests.fuzz.held import held
 from tests.fuzz.lists import complaints, mutated, seeds
 
-FOUND_ONCE: list[bytes] = [b"", b"\x00", b"\xff\xfe", b"part", b"part R", b"wire a1 to", b'title "', b"a" * 3000]
+FOUND_ONCE: list[bytes] = [b"", b"\x00", b"\xff\xfe", b"part", b"part R", b"wire a1 to", b'title "', b"a" * 3000,
+                           b"part SV1 servo # V+ \x1c"]
 TEXTS = seeds()
 
 
