@@ -82,7 +82,7 @@ def _block(lines: list[_Line]) -> list[str]:
     told = [len(body) for line, body in zip(lines, bodies, strict=True) if line.comment and len(body) < FARTHEST_COMMENT]
     column = max(told, default=0) + 2
     return [f"{body:<{column}}{line.comment}" if line.comment and len(body) < column else
-            f"{body}  {line.comment}".rstrip() for line, body in zip(lines, bodies, strict=True)]
+            f"{body}  {line.comment}".rstrip(" ") for line, body in zip(lines, bodies, strict=True)]
 
 
 def _body(line: _Line, widths: list[int]) -> str:
@@ -92,7 +92,7 @@ def _body(line: _Line, widths: list[int]) -> str:
     pieces = columns(line.statement)
     if not isinstance(line.statement, Part | Supply):
         return " ".join(pieces)
-    return " ".join(f"{piece:<{width}}" for piece, width in zip_longest(pieces, widths[:len(pieces) - 1], fillvalue=0)).rstrip()
+    return " ".join(f"{piece:<{width}}" for piece, width in zip_longest(pieces, widths[:len(pieces) - 1], fillvalue=0)).rstrip(" ")
 
 
 def _without_gaps(lines: list[str]) -> list[str]:
