@@ -110,7 +110,7 @@ def complaints(report: Report) -> Iterator[str]:
     for finding in _all(report.findings):
         if not 1 <= finding.span.line <= finding.span.end_line <= most or finding.span.column < 1:
             yield f"{finding.rule} lies outside the text"
-        if not finding.message or finding.message.endswith("."):
+        if not finding.message:
             yield f"{finding.rule} has no sentence"
 
 
