@@ -84,7 +84,7 @@ def _finding(explained: Explained, lines: Sequence[str]) -> Finding:
 
 def _cause_line(explained: Explained) -> int | None:
     line = explained.root.facts.get("line", "")
-    return int(line) if line.isdigit() and explained.root.rule not in READING_RULES else None
+    return int(line) if line.isdecimal() and explained.root.rule not in READING_RULES else None
 
 
 def _plain(found: Found, lines: Sequence[str], line: int | None = None) -> Finding:

@@ -121,7 +121,7 @@ def _direction(target: Token) -> tuple[str | None, int | None, str | None]:
 
 
 def _row(target: Token) -> int:
-    row = int("".join(letter for letter in target if letter.isdigit()))
+    row = int("".join(letter for letter in target if letter.isdecimal()))
     if row == 0:
         raise Unreadable("row-unknown", *columns(target))
     return row

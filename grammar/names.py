@@ -175,7 +175,7 @@ def _check_spelling(point: Bare, words: tuple[str, ...]) -> None:
 
 
 def _check_bare(point: Bare) -> None:
-    if point.text.isdigit():
+    if point.text.isdecimal():
         raise _unreadable("hole-without-column", point.span)
     if _OTHER_COLUMN.fullmatch(point.text):
         raise _unreadable("column-unknown", point.span)

@@ -104,7 +104,7 @@ def _half_a_hole(word: Token, legs: list[Token], *, others: bool) -> None:
     last = str(legs[-1])
     if len(legs) == 1 and re.fullmatch(r"[k-zK-Z]-?\d{1,2}", word):
         raise Unreadable("column-unknown", *columns(word))
-    if not word.isdigit() or len(word) > 2 or not is_hole(last):
+    if not word.isdecimal() or len(word) > 2 or not is_hole(last):
         return
     row = int(re.sub(r"\D", "", last))
     if len(legs) == 1 or (others and abs(int(word) - row) == 1):

@@ -51,7 +51,7 @@ def check_name(token: Token) -> Token:
     """The token where it can be a name. Raises Unreadable for a value (``9V``) and for ``L`` and ``R``."""
     if token.upper() in ("L", "R"):
         raise Unreadable("name-is-reserved", *columns(token), suggestion=f"{token}1")
-    if token[0].isdigit() and is_quantity(str(token)):
+    if token[0].isdecimal() and is_quantity(str(token)):
         raise Unreadable("name-is-value", *columns(token))
     if "." in token:
         raise Unreadable("name-has-a-dot", *columns(token), suggestion=token.replace(".", "-").strip("-"))

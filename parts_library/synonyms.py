@@ -118,7 +118,7 @@ def _loose(name: str) -> str:
 
 def _counted(entry: AnyEntry, lowered: str) -> str | None:
     """The pin by its place in numeric order, unless pins are named by numbers or numbers are printed (a controller)."""
-    if not lowered.isdigit() or isinstance(entry, Controller):
+    if not lowered.isdecimal() or isinstance(entry, Controller):
         return None
     named_by_number = [pin for pin in entry.pins if pin.isdigit()]
     if named_by_number and not isinstance(entry, (Potentiometer, Switch)):

@@ -11,7 +11,8 @@ from tests.fuzz.held import held
 from tests.fuzz.lists import complaints, mutated, seeds
 
 FOUND_ONCE: list[bytes] = [b"", b"\x00", b"\xff\xfe", b"part", b"part R", b"wire a1 to", b'title "', b"a" * 3000,
-                           b"part SV1 servo # V+ \x1c"]
+                           b"part SV1 servo # V+ \x1c",
+                           "part R2 470 ³ in c11 c21\npart R3 470 c11 ³".encode()]
 TEXTS = seeds()
 
 
