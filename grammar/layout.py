@@ -92,7 +92,8 @@ def _body(line: _Line, widths: list[int]) -> str:
     pieces = columns(line.statement)
     if not isinstance(line.statement, Part | Supply):
         return " ".join(pieces)
-    return " ".join(f"{piece:<{width}}" for piece, width in zip_longest(pieces, widths[:len(pieces) - 1], fillvalue=0)).rstrip(" ")
+    padded = zip_longest(pieces, widths[:len(pieces) - 1], fillvalue=0)
+    return " ".join(f"{piece:<{width}}" for piece, width in padded).rstrip(" ")
 
 
 def _without_gaps(lines: list[str]) -> list[str]:

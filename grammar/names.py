@@ -86,6 +86,9 @@ class Names:
         marks = tuple(
             replace(mark, point=self._rail(mark.point)) if isinstance(mark, MarkAt) else mark for mark in part.marks
         )
+        for point in places_of(part):
+            if isinstance(point, Bare):
+                _check_bare(point)
         if not isinstance(part.place, PlacedIn):
             return part if marks == part.marks else replace(part, marks=marks)
         place = replace(part.place, points=tuple(self._rail(point) for point in part.place.points))
@@ -175,6 +178,8 @@ def _check_spelling(point: Bare, words: tuple[str, ...]) -> None:
 
 
 def _check_bare(point: Bare) -> None:
+    if point.text == "A0":
+        raise _unreadable("row-unknown", point.span)
     if point.text.isdecimal():
         raise _unreadable("hole-without-column", point.span)
     if _OTHER_COLUMN.fullmatch(point.text):

@@ -96,10 +96,13 @@ def is_hole(text: str) -> bool:
     return re.fullmatch(r"[a-jA-J]-?\d{1,3}", text) is not None
 
 
-def _hole(token: Token, text: str, span: Span) -> Hole:
+def _hole(token: Token, text: str, span: Span) -> Hole | Bare:
     match = _HOLE.fullmatch(str(token))
     assert match is not None, "the grammar let through a hole of another shape"
     column, row = match["column"] or match["column_last"], int(match["row"] or match["row_first"])
+    if row == 0 and text == "A0":
+        # an analogue pin, where a name stands before it: that is seen once all names are known
+        return Bare(text, span)
     if row == 0:
         raise Unreadable("row-unknown", *columns(token))
     return Hole(column.lower(), row, text, span, match["board"])

@@ -98,6 +98,8 @@ def _plain(text: str) -> str:
 def _pin(entry: AnyEntry, written: str, lowered: str) -> str | None:
     if written in entry.pins:
         return written
+    if exact := _only(pin for pin, names in entry.pin_aliases.items() if written in names):
+        return exact
     if isinstance(entry, Controller) and (board_pin := _controller_pin(entry, lowered)):
         return board_pin
     return (_only(pin for pin in entry.pins if pin.lower() == lowered)

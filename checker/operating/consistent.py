@@ -83,7 +83,11 @@ def _is_high(netlist: Netlist, part: str, entry: Chip, source: str, volts: Float
     supply = volts[:, netlist.node(part, entry.supply)] - ground
 
     def level_of(pin: str) -> Bools:
-        above: Bools = volts[:, netlist.node(part, pin)] - ground > threshold(entry, pin, supply)
+        node = netlist.node(part, pin)
+        if node >= volts.shape[1]:
+            # nothing is on the pin, not even an input's resistance: it reads low
+            return np.zeros(len(volts), dtype=bool)
+        above: Bools = volts[:, node] - ground > threshold(entry, pin, supply)
         return above
 
     high: Bools = evaluate(source, level_of)

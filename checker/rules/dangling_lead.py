@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from checker.rules.base import Found, Rule
-from checker.rules.case import Case
+from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.seating.boards import RailPiece, Strip
 from checker.seating.seat import plan_for
 from grammar.syntax_tree import Hole, Part
@@ -23,6 +23,10 @@ def find(case: Case) -> Iterator[Found]:
             yield Found(rule="dangling-lead", severity="fault", span=part.span, case="leg", parts=(part.name,),
                         points=(case.where(key, pin),), facts={"pin": pin}, needs_whole_list=True)
     yield from _loose_wires(case)
+    for key, part in case.parts(*LIGHTS_AND_LOADS):
+        if not case.is_used(key):
+            yield Found(rule="dangling-lead", severity="fault", span=part.span, case="unwired", parts=(part.name,),
+                        needs_whole_list=True)
 
 
 def _is_loose(case: Case, net: int, pin: tuple[str, str]) -> bool:

@@ -7,7 +7,7 @@ import numpy as np
 from checker.bench.model import BenchPart
 from checker.operating.models import load_ohms, relay_ohms
 from checker.rules.case import Case
-from parts_library.schema import Load, Relay
+from parts_library.schema import Capacitor, Load, Relay
 
 NOTHING = 2e-5
 """Below 20 µA no LED shows light and no load works."""
@@ -26,6 +26,15 @@ def rated_amps(part: BenchPart) -> float:
     if isinstance(entry, Load):
         return float(entry.voltage or 5.0) / load_ohms(entry)[0] if entry.voltage or entry.ohms else 0.0
     return 0.0
+
+
+def is_behind_capacitor(case: Case, key: str) -> bool:
+    """True for a loudspeaker that a capacitor couples: its current alternates, and there is none at rest."""
+    entry = case.bench.parts[key].entry
+    if not isinstance(entry, Load) or entry.type != "speaker":
+        return False
+    return any(isinstance(case.bench.parts[other].entry, Capacitor)
+               for pin in case.bench.parts[key].pins for other, _ in case.pins_on(case.net(key, pin)))
 
 
 def gets_nothing(case: Case, key: str, part: BenchPart) -> bool:

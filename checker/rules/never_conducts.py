@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
-from checker.rules.loads import gets_nothing
+from checker.rules.loads import gets_nothing, is_behind_capacitor
 from checker.rules.nothing_powered import unfed
 from checker.seating.boards import RailPiece
 
@@ -15,7 +15,7 @@ def find(case: Case) -> Iterator[Found]:
     """Loads, LEDs and relay coils without current in every state that the program or the hand can bring about."""
     fed_by_nothing = unfed(case)
     for key, part in case.parts(*LIGHTS_AND_LOADS):
-        if not case.is_used(key) or _uncertain(case, key):
+        if not case.is_used(key) or _uncertain(case, key) or is_behind_capacitor(case, key):
             continue
         pins = part.load_pins
         if key not in fed_by_nothing and gets_nothing(case, key, part):

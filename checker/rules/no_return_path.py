@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
+from checker.rules.loads import is_behind_capacitor
 from checker.rules.paths import paths_of
 from parts_library.schema import LedGroup
 
@@ -15,7 +16,7 @@ def find(case: Case) -> Iterator[Found]:
     for key, part in case.parts(*LIGHTS_AND_LOADS):
         own = [pins for name, pins in case.bridges if name == key]
         paths = [pins for pins in paths_of(part) if all((key, pin) in case.circuit.touched for pin in pins)]
-        if not own or len(own) < len(paths) or isinstance(part.entry, LedGroup):
+        if not own or len(own) < len(paths) or isinstance(part.entry, LedGroup) or is_behind_capacitor(case, key):
             continue
         nets = {case.net(key, pin) for pins in own for pin in pins}
         if any(case.circuit.is_alone(net) or net in case.circuit.uncertain for net in nets):

@@ -45,6 +45,9 @@ SENTENCES = {
     ("dangling-lead", "leg"): (
         lambda f: f"nothing else is connected where leg {f.facts['pin']} of {part(f)} stands",
         lambda f: f"{part(f)}'s leg in {point(f)} is alone in its strip"),
+    ("dangling-lead", "unwired"): (
+        lambda f: f"{part(f)} is in no wire and on no board",
+        lambda f: "Wire its leads, or take its line out"),
     ("dangling-lead", "cause"): (
         lambda f: f"{part(f)} is where nothing else is connected",
         lambda f: f"Its legs in {' and '.join(f.points)} meet nothing there"),

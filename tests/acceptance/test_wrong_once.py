@@ -53,6 +53,13 @@ ROWS = [
      "part Q1 PN2222A in c10 c11 c12 flat faces j\npart R1 220 in b11 b16\npart D1 1N4001 in d12 d18 band d18\n"
      "wire U1.D9 to a16\nwire U1.GND to L-5\nwire L-10 to a10\nwire M.1 to b12\nwire M.2 to b18\nwire e18 to L+18\n"
      "pin U1.D9 output\n", "clear", "transistor-legs-swapped"),
+    ("an analogue pin written with a blank, A0 like the others",
+     BOARD + "part R1 10k in c5 c9\npart TH1 thermistor 10k in d9 d14\nwire U1.5V to a5\nwire U1 A0 to a9\nwire U1.GND to a14\n"
+     "pin U1 A0 analog\n", "clear", None),
+    ("a small letter is a segment of a 4511, a capital one of its inputs",
+     "part U1 CD4511\nsupply P 5V\nwire P.+ to U1.VDD to U1.LT to U1.BL to U1.A\nwire P.- to U1.VSS to U1.LE to U1.B to U1.C to U1.D\n"
+     "part LED1 led red\npart R1 330\nwire U1.a to R1.1\nwire R1.2 to LED1.A\nwire LED1.K to P.-\n", "clear", None),
+    ("a motor in no wire", BOARD + LED + "part M1 motor 5V 100mA\n", "will-not-work", "dangling-lead"),
     ("5 V module on the 5V pin with USB plugged in",
      BOARD + LED + "supply MOD plug-in-module-5v\nwire MOD.+ to U1.5V\nwire MOD.- to U1.GND\n",
      "do-not-power", "supplies-fighting"),
