@@ -12,15 +12,23 @@ from importlib import import_module
 
 from checker.report.model import Report
 from checker.report.page import Page
+from checker.report.style import stylesheet
 
-__all__ = ["FORMATS", "FOR_MACHINES", "Page", "render"]
+__all__ = ["FORMATS", "FOR_MACHINES", "WITH_ENCLOSURES", "WITH_RULES", "Page", "render", "stylesheet"]
 
 FORMATS = {
     "terminal": "checker.report.terminal",
     "json": "checker.report.json_format",
+    "html": "checker.report.html_format",
+    "sarif": "checker.report.sarif_format",
+    "junit": "checker.report.junit_format",
 }
-FOR_MACHINES = frozenset({"json"})
+FOR_MACHINES = frozenset({"json", "html", "sarif", "junit"})
 """Formats that are written as UTF-8 whatever the terminal speaks."""
+WITH_ENCLOSURES = frozenset({"html"})
+"""Formats that can show what is set beside a report: the drawing, the connections, the meter sheet."""
+WITH_RULES = frozenset({"html", "sarif"})
+"""Formats that carry the rules' explanations."""
 
 
 def render(name: str, reports: Sequence[Report], page: Page) -> str:

@@ -1,6 +1,6 @@
-"""A rule explained at the terminal: its headings in one order, prose wrapped, lists as they are.
+"""A rule explained: its headings in one order, prose in paragraphs, lists as they are.
 
-Input: the explanation of a rule (texts by field) and a page. Output: text.
+Input: the explanation of a rule (texts by field). Output: sections for formats to set, or text for the terminal.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from textwrap import dedent, indent, wrap
 from typing import Protocol
 
-from checker.report.page import Page
+from checker.report.page import Page, Section
 
 _HEADINGS = (
     ("means", "What it means"),
@@ -40,25 +40,35 @@ class Explained(Protocol):
     def source(self) -> str: ...
 
 
+def sections_of(explanation: Explained) -> tuple[Section, ...]:
+    """The headings with their texts, those without a text left out; paragraphs are parted by an empty line, unwrapped."""
+    return tuple(_sections(explanation))
+
+
+def _sections(explanation: Explained) -> Iterator[Section]:
+    for field, heading in _HEADINGS:
+        text = dedent(str(getattr(explanation, field)).strip("\n")).rstrip()
+        quoted = field.endswith("_list")
+        if text:
+            yield Section(heading, text if quoted else _unwrapped(text), quoted)
+
+
+def _unwrapped(text: str) -> str:
+    return "\n\n".join(" ".join(paragraph.split()) for paragraph in text.split("\n\n"))
+
+
 def in_words(slug: str, explanation: Explained, page: Page) -> str:
-    """The explanation of the rule ``slug``, its headings without a text left out."""
-    blocks = [slug, *_sections(explanation, min(page.width, _PROSE_WIDTH))]
+    """The explanation of the rule ``slug`` for the terminal, its headings without a text left out."""
+    width = min(page.width, _PROSE_WIDTH) - len(_INDENT)
+    blocks = [slug, *(_block(section, width) for section in _sections(explanation))]
     return "\n\n".join(blocks) + "\n"
 
 
-def _sections(explanation: Explained, width: int) -> Iterator[str]:
-    for field, heading in _HEADINGS:
-        text: str = getattr(explanation, field)
-        if text.strip():
-            shown = _as_it_is(text) if field.endswith("_list") else _wrapped(text, width - len(_INDENT))
-            yield f"{heading}\n{indent(shown, _INDENT)}"
-
-
-def _as_it_is(text: str) -> str:
-    return dedent(text.strip("\n")).rstrip()
+def _block(section: Section, width: int) -> str:
+    shown = section.text if section.quoted else _wrapped(section.text, width)
+    return f"{section.heading}\n{indent(shown, _INDENT)}"
 
 
 def _wrapped(text: str, width: int) -> str:
-    """Each paragraph wrapped; an empty line parts paragraphs."""
-    paragraphs = dedent(text.strip("\n")).split("\n\n")
-    return "\n\n".join("\n".join(wrap(each, width, break_on_hyphens=False)) for each in paragraphs)
+    """Each paragraph wrapped."""
+    return "\n\n".join("\n".join(wrap(each, width, break_on_hyphens=False)) for each in text.split("\n\n"))

@@ -69,14 +69,19 @@ class Finding(Struct, frozen=True, kw_only=True):
     fixes: tuple[Fix, ...] = ()
 
 
-class State(Struct, frozen=True):
+class State(Struct, frozen=True, omit_defaults=True):
     """One operating point of the nominal corner: volts of every pin from the reference ground, amps of every part
-    (two-terminal parts from pin 1 (A, +) to the other; else into the part at that pin)."""
+    (two-terminal parts from pin 1 (A, +) to the other; else into the part at that pin). At switch-off also which part's
+    ``coil`` it is, the ``energy`` in it in joules, and the ``release``, seconds until a tenth of its current is left (only
+    for the coil's strongest current, and not for motors)."""
 
     state: dict[str, str]
     phase: str
     voltages: dict[str, float]
     currents: dict[str, float]
+    coil: str = ""
+    energy: float | None = None
+    release: float | None = None
 
 
 class Summary(Struct, frozen=True):

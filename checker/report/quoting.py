@@ -2,7 +2,8 @@
 
 Input: the lines of a list, a span, the cells available. Output: rows of plain text, none wider than that. A
 line that is too long is folded, not cut. Tabs are expanded, wide characters measured in cells, and there is
-always a mark: where something is missing, one caret stands at the place.
+always a mark: where something is missing, one caret stands at the place. Only the comment at the end of a line that
+does not fit is left away: what it holds is not what is spoken of.
 """
 
 from __future__ import annotations
@@ -49,6 +50,8 @@ def quote(lines: Sequence[str], span: Span, width: int) -> list[Row]:
     if last > first:
         return _several_lines(lines, first, last, width)
     text = _bare(lines[first - 1])
+    if span.end_line == first:
+        text = _without_comment(text, span.end_column - 1, width - len(f"{first}  "))
     start = span.column if span.line == first else len(text) + 1
     end = span.end_column if span.end_line == first else len(text) + 1
     return _rows(f"{first}  ", _glyphs(text, start, end), width)
@@ -63,7 +66,18 @@ def _first_and_last(lines: Sequence[str], span: Span) -> tuple[int, int]:
 
 def plain_line(line: int, text: str, width: int) -> list[Row]:
     """A line with its number and no mark, folded to ``width``."""
-    return _rows(f"{line}  ", _glyphs(_bare(text), 0, 0, at_least_one=False), width)
+    margin = f"{line}  "
+    bare = _without_comment(_bare(text), 0, width - len(margin))
+    return _rows(margin, _glyphs(bare, 0, 0, at_least_one=False), width)
+
+
+def _without_comment(text: str, keep: int, room: int) -> str:
+    """A line that does not fit, its comment as ``# …``; ``keep`` characters at its start stay in any case."""
+    if cell_len(text) <= room:
+        return text
+    at = next((place for place, character in enumerate(text)
+               if character == "#" and place >= keep and text[:place].strip() and text[:place].count('"') % 2 == 0), None)
+    return text if at is None else f"{text[:at].rstrip()}  # …"
 
 
 def _several_lines(lines: Sequence[str], first: int, last: int, width: int) -> list[Row]:

@@ -21,17 +21,23 @@ from checker.report.page import Page
 from checker.report.quoting import plain_line, quote
 from checker.report.words import (
     CHECKED,
+    NO_FIX,
     SAFETY,
     SEVERITY_WORDS,
     VERDICT_WORDS,
     about,
+    all_measured,
     concise,
     counted,
     edit_in_words,
-    evidence_in_words,
     file_name,
+    first_step,
+    in_words,
+    place_of,
     visible,
+    without_fix,
 )
+from grammar.quantities import show_quantity
 
 _VERDICT_STYLES = {
     "do-not-power": "bold red",
@@ -89,6 +95,7 @@ class _Layout:
         self.report = report
         self.console = console
         self.pointed_at: set[str] = set()
+        self.told_no_fix = False
 
     def lines(self) -> Iterator[Text]:
         """The whole page in the order it is read."""
@@ -104,7 +111,7 @@ class _Layout:
         yield Text(verdict, style)
         yield Text("=" * len(verdict), style)
         yield from self._prose(report.headline)
-        first = _first_step(report)
+        first = first_step(report)
         if first is not None:
             yield from self._prose(first.say, label="First: ", label_style="bold")
         yield Text()
@@ -127,17 +134,21 @@ class _Layout:
     def _finding(self, number: int, finding: Finding) -> Iterator[Text]:
         style = _SEVERITY_STYLES[finding.severity]
         label = f"{number}. {SEVERITY_WORDS[finding.severity]}: "
-        where = f"{finding.message} [{finding.rule}], {_place(finding)}"
+        where = f"{finding.message} [{finding.rule}], {place_of(finding)}"
         yield from self._prose(where, label=label, label_style=style, hang=_INDENT)
         yield from self._quote(finding, style)
         for sentence in finding.why.splitlines():
             yield from self._prose(sentence, _INDENT)
-        for words in _limited([evidence_in_words(each) for each in finding.evidence], _MOST_EVIDENCE):
+        for words in _limited([in_words(said) for said in all_measured(finding.evidence)], _MOST_EVIDENCE):
             yield from self._prose(words, _INDENT, label="- ")
-        for words in _limited(_consequences(finding), _MOST_CONSEQUENCES):
+        shown = [(each.of, show_quantity(each.value, each.unit)) for each in finding.evidence]
+        for words in _limited(_consequences(finding, shown), _MOST_CONSEQUENCES):
             yield from self._prose(words, _INDENT, label="also: ")
         for index, fix in enumerate(finding.fixes[:_MOST_FIXES]):
             yield from self._fix(fix, "Fix" if index == 0 else "Or")
+        if without_fix(finding) and not self.told_no_fix:
+            self.told_no_fix = True
+            yield from self._prose(NO_FIX, _INDENT, label="Fix: ", label_style="bold")
         if finding.rule not in self.pointed_at:
             self.pointed_at.add(finding.rule)
             yield from self._prose(f"legwise why {finding.rule}", _INDENT, label="Read more: ")
@@ -169,7 +180,7 @@ class _Layout:
             return
         yield Text()
         yield Text("Notes", "bold")
-        for words in _limited([f"{each.message} [{each.rule}], {_place(each)}" for each in notes], _MOST_SHORT):
+        for words in _limited([f"{each.message} [{each.rule}], {place_of(each)}" for each in notes], _MOST_SHORT):
             yield from self._prose(words, label="- ")
 
     def _assumed(self) -> Iterator[Text]:
@@ -181,7 +192,7 @@ class _Layout:
         if self.report.advice:
             yield Text()
         for sentence in self.report.advice:
-            yield from self._prose(sentence)
+            yield from self._prose(sentence, hang=_INDENT)
         yield Text()
         if any(fix.checked for finding in self.report.findings for fix in finding.fixes[:_MOST_FIXES]):
             yield from self._prose(CHECKED)
@@ -217,22 +228,15 @@ def wrap(words: str, first_room: int, room: int) -> list[str]:
     return lines
 
 
-def _first_step(report: Report) -> Fix | None:
-    """What to do before anything else: the checked fix of the first finding, where it has one."""
-    if report.verdict == "clear" or not report.findings:
-        return None
-    return next((fix for fix in report.findings[0].fixes if fix.checked), None)
-
-
-def _place(finding: Finding) -> str:
-    span = finding.span
-    last = span.end_line if span.end_column > 1 else span.end_line - 1
-    return f"lines {span.line}-{last}" if last > span.line else f"line {span.line}"
-
-
-def _consequences(finding: Finding) -> list[str]:
-    """What follows from this cause, and from that in turn, one sentence each."""
-    return [words for each in finding.consequences for words in (each.message, *_consequences(each))]
+def _consequences(finding: Finding, shown: Sequence[tuple[str, str]]) -> list[str]:
+    """What follows from this cause, and from that in turn, one sentence each; not what only says again a number that is
+    ``shown`` above, of the same part."""
+    said = []
+    for each in finding.consequences:
+        again = any((one.of, value) in shown and value in each.message
+                    for one in each.evidence for value in [show_quantity(one.value, one.unit)])
+        said += [*([] if again else [each.message]), *_consequences(each, shown)]
+    return said
 
 
 def _limited(words: list[str], most: int) -> list[str]:

@@ -6,9 +6,14 @@ pasted list may hold are made visible here, so that no list can steer the termin
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
 from math import isfinite
 
-from checker.report.model import Edit, Evidence, Finding, Report, Summary
+from msgspec import Struct
+from msgspec.structs import replace
+
+from checker.report.model import Edit, Evidence, Finding, Fix, Report, Summary
 from grammar.quantities import show_quantity
 
 VERDICT_WORDS = {
@@ -23,6 +28,20 @@ SAFETY = "A clear verdict is not a guarantee. Disconnect power before changing w
 CHECKED = (
     "Checked: the list was run again with that change. The finding is gone and nothing as bad has come in its place."
 )
+CORNER_WORDS = {
+    "stalled": "motors held still",
+    "supply-high": "supply high",
+    "supply-high-stalled": "supply high, motors held still",
+    "lowest-gain": "supply high, lowest gain",
+    "supply-low": "supply low",
+    "first-supply-high": "one supply a little higher than the other",
+    "first-supply-low": "one supply a little lower than the other",
+}
+"""The corners of the JSON as a person calls them."""
+NO_FIX = "no single change was proven to mend this and to leave the rest as good; change it by hand and check again"
+NOT_BY_A_MOVE = frozenset({
+    "syntax", "unknown-part", "unknown-point", "name-reused", "bad-value", "nothing-powered", "hazardous-voltage"})
+"""Findings whose own words say what to do, or that nothing is to be done."""
 STANDARD_INPUT = "-"
 
 _COUNTED = {
@@ -71,13 +90,62 @@ def counted(summary: Summary) -> str:
     return ", ".join(f"{amount} {one if amount == 1 else more}" for amount, one, more in amounts if amount)
 
 
+def place_of(finding: Finding) -> str:
+    """``line 3`` or ``lines 3-5``; a span that ends at the first column of a line does not touch that line."""
+    span = finding.span
+    last = span.end_line if span.end_column > 1 else span.end_line - 1
+    return f"lines {span.line}-{last}" if last > span.line else f"line {span.line}"
+
+
+def without_fix(finding: Finding) -> bool:
+    """True where something has to change and no change was proven."""
+    return not finding.fixes and finding.severity in ("danger", "damage", "fault") and finding.rule not in NOT_BY_A_MOVE
+
+
+def first_step(report: Report) -> Fix | None:
+    """What to do before anything else: the checked fix of the first finding, where it has one."""
+    if report.verdict == "clear" or not report.findings:
+        return None
+    return next((fix for fix in report.findings[0].fixes if fix.checked), None)
+
+
+class Measured(Struct, frozen=True):
+    """Evidence in words, part by part: ``what`` was computed, its ``value``, its ``limit`` and ``when`` it occurs, the last
+    two empty where there is nothing to say."""
+
+    what: str
+    value: str
+    limit: str
+    when: str
+
+
 def evidence_in_words(evidence: Evidence) -> str:
+    """The words of one evidence alone."""
+    return in_words(measured(evidence))
+
+
+def all_measured(evidence: Sequence[Evidence], most_states: int = _MOST_STATES) -> list[Measured]:
+    """Each in words; when it occurs is told once where it is the same for the next ones."""
+    told = [measured(each, most_states) for each in evidence]
+    again = [bool(said.when) and said.when == before.when for before, said in pairwise(told)]
+    return [replace(said, when="at the same time") if same else said
+            for said, same in zip(told, [False, *again], strict=False)]
+
+
+def in_words(said: Measured) -> str:
     """``Q1: power 8.4 W, limit 625 mW (13 times the limit), when U1.D9 is high``."""
-    clauses = [f"{evidence.of}: {evidence.quantity} {show_quantity(evidence.value, evidence.unit)}"]
-    if evidence.limit is not None:
-        clauses.append(_limit(evidence, evidence.limit))
-    clauses.extend(clause for clause in (_state(evidence), _corner(evidence), _reading(evidence)) if clause)
-    return ", ".join(clauses)
+    return ", ".join(clause for clause in (f"{said.what} {said.value}", said.limit, said.when) if clause)
+
+
+def measured(evidence: Evidence, most_states: int = _MOST_STATES) -> Measured:
+    """The parts of the sentence; of the states that were switched the first ``most_states`` are named."""
+    clauses = (_state(evidence, most_states), _corner(evidence), _reading(evidence))
+    return Measured(
+        what=f"{evidence.of}: {evidence.quantity}",
+        value=show_quantity(evidence.value, evidence.unit),
+        limit="" if evidence.limit is None else _limit(evidence, evidence.limit),
+        when=", ".join(clause for clause in clauses if clause),
+    )
 
 
 def _limit(evidence: Evidence, limit: float) -> str:
@@ -98,17 +166,19 @@ def _ratio(evidence: Evidence, limit: float) -> str:
     return f" ({times} times the limit)"
 
 
-def _state(evidence: Evidence) -> str:
+def _state(evidence: Evidence, most: int) -> str:
     switched = [f"{name} is {_article(how)}{how}" for name, how in evidence.state.items()]
     if not switched:
         return ""
-    shown = switched[:_MOST_STATES]
+    shown = switched[:most]
     if len(switched) > len(shown):
-        shown.append(f"{len(switched) - len(shown)} more are as listed in the JSON")
+        shown.append(f"{len(switched) - len(shown)} more")
     return "when " + _joined(shown)
 
 
 def _article(how: str) -> str:
+    if how.endswith("%"):
+        return "at "
     return "an " if how in ("input", "output") else ""
 
 
@@ -117,7 +187,9 @@ def _joined(words: list[str]) -> str:
 
 
 def _corner(evidence: Evidence) -> str:
-    return "" if evidence.corner in ("", "nominal") else f"worst case: {evidence.corner.replace('-', ' ')}"
+    if evidence.corner in ("", "nominal"):
+        return ""
+    return f"worst case: {CORNER_WORDS.get(evidence.corner, evidence.corner.replace('-', ' '))}"
 
 
 def _reading(evidence: Evidence) -> str:

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+import json
 import re
 from functools import cache
 
 import pytest
+from jsonschema import Draft202012Validator
 
 from checker.checking import check
 from checker.examples import names, text_of, title_of
+from checker.report import Page, render
+from checker.report.json_schema import shipped
 from checker.report.model import Report
 from tests.examples.announced import announced
 
 GOOD = [name for name in names() if "#: verdict" not in text_of(name)]
 FAULTY = [name for name in names() if name not in GOOD]
 BENCHES = 10
+SCHEMA = Draft202012Validator(json.loads(shipped()))
 
 
 @cache
@@ -44,6 +49,13 @@ def test_every_fault_of_a_faulty_list_has_a_checked_fix(name: str) -> None:
     unmended = [each.message for each in serious if not any(fix.checked for fix in each.fixes)]
 
     assert bool(unmended) is not said.has_fix, unmended
+
+
+@pytest.mark.parametrize("name", names())
+def test_the_json_of_a_list_keeps_its_schema(name: str) -> None:
+    printed = json.loads(render("json", [_report(name)], Page()))
+
+    assert [] == [error.message for error in SCHEMA.iter_errors(printed)]
 
 
 def test_every_bench_has_a_good_list_with_two_to_seven_faulty_sisters() -> None:
