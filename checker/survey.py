@@ -51,18 +51,26 @@ class Survey(Struct, frozen=True):
     def bench(self) -> Bench:
         return self.seated.bench
 
+    @property
+    def circuits(self) -> tuple[Circuit, ...]:
+        return tuple(operating.circuit for operating in self.operatings)
 
-class _Wired(Struct, frozen=True):
-    """A list on its way: connected, not yet solved."""
+
+class Wired(Struct, frozen=True):
+    """A list on its way: connected, not yet solved. What needs no currents can be asked of it as of a Survey."""
 
     seated: Seated
     circuits: tuple[Circuit, ...]
     mishaps: tuple[Mishap, ...]
 
+    @property
+    def bench(self) -> Bench:
+        return self.seated.bench
+
 
 def survey(texts: Sequence[str | bytes], library: Library, corners: Collection[str] | None = None) -> list[Survey]:
     """The survey of each text; ``corners`` restricts the corners beside the nominal one (a first look at many texts)."""
-    wired = [_wire_up(text, library) for text in texts]
+    wired = [wire_up(text, library) for text in texts]
     operatings = operate([circuit for one in wired for circuit in one.circuits], corners)
     surveys = []
     first = 0
@@ -78,7 +86,8 @@ def survey(texts: Sequence[str | bytes], library: Library, corners: Collection[s
     return surveys
 
 
-def _wire_up(text: str | bytes, library: Library) -> _Wired:
+def wire_up(text: str | bytes, library: Library) -> Wired:
+    """One list up to its circuits, one a reading; nothing is solved."""
     bench, mishaps = lay_out(read(text), library)
     seated = seat(bench)
     circuits = []
@@ -88,7 +97,7 @@ def _wire_up(text: str | bytes, library: Library) -> _Wired:
         circuits.append(circuit)
         if len(circuits) == 1:
             found.extend(more)
-    return _Wired(seated=seated, circuits=tuple(circuits), mishaps=tuple(found))
+    return Wired(seated=seated, circuits=tuple(circuits), mishaps=tuple(found))
 
 
 def _connected(circuit: Circuit) -> dict[str, int]:

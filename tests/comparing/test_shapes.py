@@ -1,0 +1,64 @@
+"""Which terminals and blocks of a part may be exchanged: by its datasheet's pin-out and function, worked out by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from checker.comparing.shapes import shape_of
+from parts_library import load_library
+
+LIBRARY = load_library()
+
+TERMINALS = {
+    "resistor": "1:end 2:end",
+    "motor": "1:end 2:end",
+    "1N4001": "A:A K:K",
+    "2N2222A": "E:E B:B C:C",
+    "pot": "1:1 W:W 3:3",
+    # a four-legged button: legs 1 and 2 are one contact inside, 3 and 4 the other
+    "button": "1,2:end 3,4:end",
+    "relay": "A1:coil A2:coil COM:COM NO:NO NC:NC",
+    "9v-block": "+:+ -:-",
+}
+
+
+@pytest.mark.parametrize("name", TERMINALS)
+def test_terminals_with_the_same_label_may_be_exchanged(name: str) -> None:
+    entry = next(one for one in LIBRARY.entries.values() if one.name == name)
+
+    assert " ".join(f"{','.join(t.pins)}:{t.label}" for t in shape_of(entry).terminals) == TERMINALS[name]
+
+
+UNITS = {
+    "74HC00": {"1Y": "1Y:out 1A:in 1B:in", "2Y": "2Y:out 2A:in 2B:in", "3Y": "3Y:out 3A:in 3B:in", "4Y": "4Y:out 4A:in 4B:in"},
+    "LM358": {"OUT1": "OUT1:out IN1+:in+ IN1-:in-", "OUT2": "OUT2:out IN2+:in+ IN2-:in-"},
+    "dip-switch-2": {"1": "1:end 4:end", "2": "2:end 3:end"},
+    # its outputs are enabled by pins that the entry does not tie to a gate, so that no gate can stand for another
+    "74HC125": {},
+    # one package, one timer
+    "NE555": {},
+}
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_like_blocks_in_a_part_are_units(name: str) -> None:
+    entry = next(one for one in LIBRARY.entries.values() if one.name == name)
+
+    assert {unit.name: " ".join(f"{','.join(t.pins)}:{t.label}" for t in unit.terminals)
+            for unit in shape_of(entry).units} == UNITS[name]
+
+
+def test_the_halves_of_a_bridge_with_an_enable_each_are_not_mixed() -> None:
+    entry = next(one for one in LIBRARY.entries.values() if one.name == "L293D")
+
+    kinds = {unit.name: unit.kind for unit in shape_of(entry).units}
+
+    assert kinds["OUT1"] == kinds["OUT2"] != kinds["OUT3"] == kinds["OUT4"]
+
+
+def test_every_pin_of_every_part_is_in_its_shape_once() -> None:
+    for entry in LIBRARY.entries.values():
+        shape = shape_of(entry)
+        terminals = [*shape.terminals, *(terminal for unit in shape.units for terminal in unit.terminals)]
+
+        assert sorted(pin for terminal in terminals for pin in terminal.pins) == sorted(entry.pins), entry.name
