@@ -27,21 +27,22 @@ MOST_BENDABLE_LEGS = 3
 def moved(circuit: Circuit) -> Iterator[Slip]:
     """Every end a row off or in the other rail; every part that goes in as a whole, a row off."""
     for end in ends_of(circuit):
-        if isinstance(end.statement, Part) and not _bends(circuit.bench.parts[end.part.lower()]):
+        if isinstance(end.statement, Part) and not bends(circuit.bench.parts[end.part.lower()]):
             continue
         if isinstance(end.point, Hole):
             yield from _rows(circuit, end, end.point)
         else:
-            yield from _slip(circuit, end, _other_rail(end.point))
+            yield from slip_to(circuit, end, _other_rail(end.point))
     for candidate in chips_by_row(circuit, with_marks=True):
         yield Slip(at=candidate.parts[0], line=candidate.line, right=f"it sits in {candidate.facts['from']}",
                    wrong=f"in {candidate.facts['to']}", edits=candidate.edits)
     for part in circuit.bench.parts.values():
-        if isinstance(part.statement, Part) and part.entry is not None and not _bends(part):
+        if isinstance(part.statement, Part) and part.entry is not None and not bends(part):
             yield from _whole(circuit, part, part.statement)
 
 
-def _bends(part: BenchPart) -> bool:
+def bends(part: BenchPart) -> bool:
+    """True for a part of which a single leg can be put elsewhere."""
     if isinstance(part.entry, LedGroup):
         return len(part.pins) <= MOST_BENDABLE_LEGS + 1
     return (len(part.pins) <= MOST_BENDABLE_LEGS and not isinstance(part.entry, Chip | Switch)) or len(part.pins) == 2
@@ -53,10 +54,10 @@ def _rows(circuit: Circuit, end: End, hole: Hole) -> Iterator[Slip]:
     for step in STEPS:
         to = free_hole(circuit, hole, hole.row + step, Places(circuit))
         if to is not None:
-            yield from _slip(circuit, end, to)
+            yield from slip_to(circuit, end, to)
         elif not loose:
             loose = _unused(circuit, hole, hole.row + step)
-            yield from _slip(circuit, end, loose)
+            yield from slip_to(circuit, end, loose)
 
 
 def _unused(circuit: Circuit, hole: Hole, row: int) -> str:
@@ -73,7 +74,7 @@ def _other_rail(rail: Rail) -> str:
     return f"{prefix}{rail.side}{'-' if rail.sign == '+' else '+'}{rail.row or ''}"
 
 
-def _slip(circuit: Circuit, end: End, to: str) -> Iterator[Slip]:
+def slip_to(circuit: Circuit, end: End, to: str) -> Iterator[Slip]:
     """The end at ``to``; a part with three legs keeps each of them as it was seated."""
     if not to:
         return
