@@ -1,0 +1,21 @@
+"""The style of the printed meter sheet: black ink on A4, boxes to tick, no row broken over two pages."""
+
+from __future__ import annotations
+
+STYLE = """
+@page { size: A4; margin: 14mm; }
+body { font: 10.5pt/1.35 Georgia, "Times New Roman", serif; color: #000; background: #fff; margin: 0 auto; max-width: 180mm; }
+h1 { font-size: 15pt; margin: 0 0 2mm; border-bottom: 1.5pt solid #000; }
+h2 { font-size: 12pt; margin: 5mm 0 1mm; break-after: avoid; }
+p { margin: 1mm 0; }
+table { border-collapse: collapse; width: 100%; }
+th, td { text-align: left; vertical-align: top; padding: 1mm 2mm 0 0; }
+thead th { font-size: 9pt; border-bottom: 0.75pt solid #000; }
+tbody { border-bottom: 0.5pt solid #888; break-inside: avoid; }
+ul { margin: 0; padding-left: 4mm; font-size: 9.5pt; }
+.meter-ticks { list-style: none; padding: 0; font-size: inherit; }
+.meter-ticks li::before { content: "\\2610\\00a0"; }
+.meter-warning { border: 1.5pt solid #000; padding: 2mm; font-weight: bold; }
+.meter-note { list-style: none; font-style: italic; }
+.meter-closing { font-size: 9pt; }
+"""
