@@ -1,0 +1,163 @@
+"""The class page: what a class got right and wrong, for the projector. No person is named on it.
+
+Input: the tally of a class. Output: one HTML document. The order is that of Monday's lesson: how it came out, what to teach
+again, then the counts behind that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from difflib import SequenceMatcher
+
+from checker.batch.frame import bar, document, section
+from checker.batch.model import NOT_CHECKED
+from checker.batch.tally import ClassTally, Mistake
+from checker.batch.words import ALIKE, PLAIN_VERDICTS, counted, first_sentence, meaning, title_of
+from checker.markup import Child, Element, tag
+from checker.rules import explain
+from checker.rules.base import Explanation
+
+LESSONS = 3
+MOST_MISTAKES, MOST_PARTS = 12, 10
+EFFECTS = ("expectation-missed",)
+"""What something else causes: counted, but no lesson of its own."""
+
+_ORDER = ("clear", "look-first", "will-not-work", "do-not-power", "unreadable", NOT_CHECKED)
+"""Verdicts from good to bad, as the bar shows them."""
+
+
+def class_page(tally: ClassTally, title: str = "") -> str:
+    """The page; ``title`` is what the lists are of, where most of them do not say so themselves."""
+    what = tally.title or title
+    heading = counted(tally.lists, "list") + (f": {what}" if what else "")
+    return document(heading, tag("h1", heading), _how_it_came_out(tally), _to_teach_again(tally), _mistakes(tally),
+                    _parts(tally), _marks(tally), _alike(tally), class_="class")
+
+
+# ── how it came out ───────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _how_it_came_out(tally: ClassTally) -> Element:
+    counts = [(verdict, tally.verdicts.get(verdict, 0)) for verdict in _ORDER]
+    shown = [(verdict, count) for verdict, count in counts if count]
+    whole = max(tally.lists, 1)
+    said = ", ".join(f"{count} {PLAIN_VERDICTS[verdict]}" for verdict, count in shown)
+    tiles = [tag("li", tag("b", str(count), class_=verdict),
+                 tag("span", PLAIN_VERDICTS[verdict], tag("br"), _percent(count, whole)), class_="tile")
+             for verdict, count in shown]
+    return section("How it came out", bar([(verdict, count / whole) for verdict, count in shown], said or "no lists"),
+                   tag("ul", tiles, class_="tiles"), _expected(tally), _absent(tally))
+
+
+def _percent(count: int, whole: int) -> str:
+    return f"{100 * count / whole:.0f} %"
+
+
+def _expected(tally: ClassTally) -> Element | None:
+    if not tally.expected:
+        return None
+    share = _percent(tally.met, tally.expected)
+    return tag("p", f"Of all that the circuits should do, {share} comes out: "
+                    f"{tally.met} of {tally.expected} expectations are met.")
+
+
+def _absent(tally: ClassTally) -> Element | None:
+    if not tally.missing:
+        return None
+    return tag("p", f"Nothing was handed in by {counted(tally.missing, 'person', 'people')} on the roster.")
+
+
+# ── lessons ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _to_teach_again(tally: ClassTally) -> Element | None:
+    chosen = [mistake for mistake in tally.mistakes if mistake.rule not in EFFECTS][:LESSONS]
+    if not chosen:
+        return section("To teach again", tag("p", "Nothing: no list has a mistake."))
+    return section("To teach again", tag("div", [_lesson(mistake, tally) for mistake in chosen], class_="lessons"))
+
+
+def _lesson(mistake: Mistake, tally: ClassTally) -> Element:
+    told = explain(mistake.rule)
+    has, mended = changed_lines(told)
+    return tag("article", tag("h3", title_of(mistake.rule)),
+               tag("p", f"{mistake.lists} of {counted(tally.checked, 'list')}", class_="big"),
+               tag("p", _paragraph(told.means)), tag("p", first_sentence(told.matters)),
+               [tag("p", "A line that has it:"), tag("pre", tag("code", "\n".join(has)), class_="has")] if has else None,
+               [tag("p", "Mended:"), tag("pre", tag("code", "\n".join(mended)), class_="mended")] if mended else None,
+               tag("p", tag("b", "With the meter: "), first_sentence(told.meter, 2)), class_="lesson")
+
+
+def _paragraph(text: str) -> str:
+    return " ".join(text.strip().split("\n\n")[0].split())
+
+
+def changed_lines(told: Explanation) -> tuple[list[str], list[str]]:
+    """The lines in which the two lists of an explanation differ: those that have the mistake, those that mend it."""
+    bad, mended = told.bad_list.splitlines(), told.mended_list.splitlines()
+    has: list[str] = []
+    right: list[str] = []
+    for kind, first, last, start, end in SequenceMatcher(None, bad, mended, autojunk=False).get_opcodes():
+        if kind != "equal":
+            has += bad[first:last]
+            right += mended[start:end]
+    return has, right
+
+
+# ── counts ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _mistakes(tally: ClassTally) -> Element | None:
+    if not tally.mistakes:
+        return None
+    rows = [_counted_row(mistake.lists, max(tally.checked, 1), f"{mistake.lists} of {tally.checked}",
+                         [tag("b", title_of(mistake.rule)), ". ", meaning(mistake.rule), tag("br"),
+                          tag("span", f"In one list: {mistake.message}.", class_="said")])
+            for mistake in tally.mistakes[:MOST_MISTAKES]]
+    rest = len(tally.mistakes) - MOST_MISTAKES
+    return section("Commonest mistakes", _table(("Lists", "Mistake"), rows),
+                   tag("p", f"And {counted(rest, 'other kind')}, each in fewer lists.", class_="aside") if rest > 0 else None)
+
+
+def _parts(tally: ClassTally) -> Element | None:
+    if not tally.parts:
+        return None
+    rows = [_counted_row(part.wrong, max(part.lists, 1), f"{part.wrong} of {part.lists}",
+                         [tag("b", part.name or part.kind), f", {part.kind}" if part.name else None])
+            for part in tally.parts[:MOST_PARTS]]
+    return section("Parts that most lists got wrong", _table(("Lists that have it", "Part"), rows))
+
+
+def _table(heads: tuple[str, str], rows: Sequence[Element]) -> Element:
+    return tag("table", tag("thead", tag("tr", [tag("th", head, scope="col") for head in heads])), tag("tbody", rows),
+               class_="sheet counts")
+
+
+def _counted_row(count: int, whole: int, said: str, words: Child) -> Element:
+    share = count / whole
+    return tag("tr", tag("td", said, bar([("amount", share), ("rest", 1 - share)], said, thin=True)), tag("td", words))
+
+
+def _marks(tally: ClassTally) -> Element | None:
+    if not tally.marks:
+        return None
+    most = max(tally.marks)
+    rows = []
+    for number, count in reversed(list(enumerate(tally.marks))):
+        low, high = (tally.mark_most * end / len(tally.marks) for end in (number, number + 1))
+        rows.append(_counted_row(count, most, counted(count, "list"), [f"{low:g} to {high:g} points"]))
+    mean = tag("p", f"The mean is {tally.mark_mean:g} of {tally.mark_most:g}.")
+    return section("Marks", mean, _table(("Lists", "Marks"), rows))
+
+
+def _alike(tally: ClassTally) -> Element | None:
+    if tally.alike_bounded:
+        return section("Lists that are alike", tag("p", "There are too many lists to look for alike ones."))
+    if not tally.alike:
+        return None
+    largest = max(len(group) for group in tally.alike)
+    if 2 * largest > tally.checked:
+        return section("Lists that are alike", tag("p", "Most lists are alike. They may all follow the same handout."))
+    held = sum(len(group) for group in tally.alike)
+    return section("Lists that are alike", tag("p", f"{held} lists, in {counted(len(tally.alike), 'group')}. {ALIKE}"),
+                   tag("p", "Which ones stands on the page for the desk, lists.html.", class_="aside"))
