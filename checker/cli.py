@@ -3,7 +3,7 @@
 Input: the arguments. Output: a status: 0 clear, 2 unreadable or the command was misused, 1 anything else. What
 was asked for goes to standard output, complaints to standard error.
 
-A new command is a file in ``checker.commands`` and one line in ``COMMANDS``. The file is imported when its
+A new command is a file in ``checker.commands`` and one line in its table. The file is imported when its
 command is used, and the libraries it needs with it: ``legwise --help`` waits for none.
 """
 
@@ -18,19 +18,7 @@ from pathlib import Path
 from typing import NoReturn
 
 from checker.commands.shared import CLEAR, FOUND, MISUSED, STANDARD_INPUT, Misuse, complain, nearest
-
-COMMANDS = {
-    "check": "say what is wrong in a list, and what to change",
-    "slips": "where to look twice: which slips in building would destroy something",
-    "tidy": "lay a list out in the canonical way, its comments kept",
-    "example": "show the lists that come with legwise, or print one",
-    "part": "how a part looks, which leg is which, what it stands",
-    "parts": "find a part by words, or list the families",
-    "why": "what a rule means, why it matters, how to check it with a meter",
-    "editor": "a language server: findings, cards and fixes while you type",
-    "completion": "what teaches a shell our commands and options",
-}
-"""Each command and what it does, in the order of the help; the code is ``checker.commands.NAME``."""
+from checker.commands.table import COMMANDS
 
 _INTERRUPTED = 130  # What shells give a command that was stopped from the keyboard.
 _HELP = """\
@@ -84,7 +72,7 @@ def _show_what_can_be_shown() -> None:
 
 def _dispatch(given: list[str]) -> int:
     if not given or given[0] in ("-h", "--help", "help"):
-        print(_HELP.format(commands="\n".join(f"  {name:9} {summary}" for name, summary in COMMANDS.items())))
+        print(_HELP.format(commands="\n".join(f"  {name:11} {summary}" for name, summary in COMMANDS.items())))
         return CLEAR if given else MISUSED
     if given[0] in ("-V", "--version"):
         print(f"legwise {_version()}")

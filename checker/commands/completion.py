@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from importlib import import_module
 
 from checker.commands.shared import CLEAR, Misuse, nearest, write
+from checker.commands.table import COMMANDS
 
 SHELLS = {
     "bash": "put this into ~/.bashrc: eval \"$(legwise completion bash)\"",
@@ -34,8 +35,6 @@ def run(arguments: Namespace) -> int:
 
 def _commands() -> Iterator[tuple[str, str, list[tuple[str, str]]]]:
     """Each command, what it does, and its options with theirs."""
-    from checker.cli import COMMANDS
-
     for name, summary in COMMANDS.items():
         parser = ArgumentParser(prog=name)
         import_module(f"checker.commands.{name}").arguments(parser)

@@ -23,11 +23,13 @@ wire L+ to c5
 wire c15 to L-
 """
 HERE = types.TextDocumentIdentifier(URI)
+Told = Callable[[], Awaitable[types.PublishDiagnosticsParams]]
+
 PATIENCE = 120
 """Seconds after which a server that says nothing is given up: a bound against hanging for ever, not a speed."""
 
 
-async def talked(ask: Callable[[BaseLanguageClient, Callable[[], Awaitable[types.PublishDiagnosticsParams]]], Awaitable[Any]]) -> Any:
+async def talked(ask: Callable[[BaseLanguageClient, Told], Awaitable[Any]]) -> Any:
     """What a conversation gives, with the list opened and the server ended in an orderly way."""
     client = BaseLanguageClient("test", "1")
     told: asyncio.Queue[types.PublishDiagnosticsParams] = asyncio.Queue()
@@ -53,7 +55,7 @@ def place(line: int, column: int) -> types.Position:
 
 
 def test_a_slip_is_marked_and_its_checked_fix_cures_it() -> None:
-    async def ask(client: BaseLanguageClient, told: Callable[[], Awaitable[types.PublishDiagnosticsParams]]) -> Any:
+    async def ask(client: BaseLanguageClient, told: Told) -> Any:
         marked = (await told()).diagnostics
         here = types.Range(place(4, 0), place(4, 0))
         actions = await client.text_document_code_action_async(
@@ -72,7 +74,7 @@ def test_a_slip_is_marked_and_its_checked_fix_cures_it() -> None:
 
 
 def test_cards_completion_names_and_layout_are_answered() -> None:
-    async def ask(client: BaseLanguageClient, told: Callable[[], Awaitable[types.PublishDiagnosticsParams]]) -> Any:
+    async def ask(client: BaseLanguageClient, told: Told) -> Any:
         await told()
         hover = await client.text_document_hover_async(types.HoverParams(HERE, place(4, 6)))
         offered = await client.text_document_completion_async(types.CompletionParams(HERE, place(6, 2)))
