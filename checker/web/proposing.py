@@ -1,0 +1,53 @@
+"""What the page can do for the reader besides fixes: cards of the parts, words that were meant, answers to what is left open.
+
+Input: the survey of a list. Output: the values that go with the answer for the page. These are proposals: they say what
+the list should have said, and the list is checked again once they are taken.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from checker.rules.base import Found
+from checker.survey import Survey
+from checker.web.answer import PartLine, Sight, Spelling
+from grammar import read
+from grammar.syntax_tree import Part
+
+
+def parts_of(surveyed: Survey) -> tuple[PartLine, ...]:
+    """Every part of the list, with its entry where the library has it."""
+    library = surveyed.bench.library
+    return tuple(PartLine(part.name, part.entry.name if part.entry and part.entry.name in library.entries else "",
+                          part.span.line, part.pins) for part in surveyed.bench.parts.values())
+
+
+def spellings_of(surveyed: Survey) -> tuple[Spelling, ...]:
+    """What might have been meant, where a word could not be read."""
+    return tuple(Spelling(found.span.line, found.span.column, found.span.end_column, meant) for found in surveyed.found
+                 if (meant := found.facts.get("suggestion")) and found.span.line == found.span.end_line)
+
+
+def sights_of(surveyed: Survey) -> tuple[Sight, ...]:
+    """For each question about the board, what may be seen there and the line that says so."""
+    return tuple(sight for found in surveyed.found for sight in _sights(found, surveyed))
+
+
+def _sights(found: Found, surveyed: Survey) -> Iterator[Sight]:
+    part = surveyed.bench.part(found.parts[0]) if found.answers and found.parts else None
+    if part is None or not isinstance(part.statement, Part):
+        return
+    line = surveyed.bench.tree.lines[part.span.line - 1]
+    for answer in found.answers:
+        text = _told(line, part.statement, answer.add)
+        if answer.add and not read(text).problems:
+            yield Sight(found.span.line, found.span.column, answer.words.partition(" (")[0], text)
+
+
+def _told(line: str, statement: Part, add: str) -> str:
+    """The line with these words too: a claim in place of the claim that stands there, a mark behind what stands there."""
+    claim = statement.claim if add.startswith("as ") else None
+    if claim is not None:
+        return line[:claim.span.column - 1] + add + line[claim.span.end_column - 1:]
+    end = statement.span.end_column - 1
+    return f"{line[:end]} {add}{line[end:]}"
