@@ -2,7 +2,7 @@
 
 Input: a text. Output: the text with every line that could be read printed anew, parts and supplies of a block in columns,
 comments of a block under one another, no more than one empty line in a row. A line that could not be read, and one that
-would not read back as the same statement, stays as it is. Laying out twice changes nothing more.
+would not read back as the same statement, stays as it is; so does a list in which one line's spelling decides another's meaning. Laying out twice changes nothing more.
 """
 
 from __future__ import annotations
@@ -41,6 +41,9 @@ def laid_out(text: str) -> str:
         lines[statement.span.line - 1] = _Line(line.text, statement, line.text[starts:].strip())
     for number in _changed(before.statements, _printed(lines)):
         lines[number - 1] = _Line(lines[number - 1].text)
+    if _changed(before.statements, _printed(lines)):
+        # how one line writes its holes can decide how another is read: then the list stays as it is
+        lines = [_Line(line.rstrip(" \t")) for line in before.lines]
     return "\n".join(_without_gaps(_printed(lines))) + "\n"
 
 
