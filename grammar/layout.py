@@ -2,7 +2,8 @@
 
 Input: a text. Output: the text with every line that could be read printed anew, parts and supplies of a block in columns,
 comments of a block under one another, no more than one empty line in a row. A line that could not be read, and one that
-would not read back as the same statement, stays as it is; so does a list in which one line's spelling decides another's meaning. Laying out twice changes nothing more.
+would not read back as the same statement, stays as it is; so does a list in which one line's spelling decides another's
+meaning. Laying out twice changes nothing more.
 """
 
 from __future__ import annotations

@@ -11,7 +11,8 @@ from tests.fuzz.held import held
 from tests.fuzz.lists import complaints, mutated, seeds
 
 TELLING = "board half\npart UU1 controller-5v\npart K1 relay-5v RAILil A1 A2, x\npart K2 relay-5v RAILil A1 A2, 1 con\n"
-FOUND_ONCE: list[bytes] = [TELLING.encode(), b"", b"\x00", b"\xff\xfe", b"part", b"part R", b"wire a1 to", b'title "', b"a" * 3000,
+FOUND_ONCE: list[bytes] = [TELLING.encode(),
+                           b"", b"\x00", b"\xff\xfe", b"part", b"part R", b"wire a1 to", b'title "', b"a" * 3000,
                            b"part SV1 servo # V+ \x1c",
                            "part R2 470 ³ in c11 c21\npart R3 470 c11 ³".encode()]
 TEXTS = seeds()
