@@ -130,22 +130,24 @@ def _from_kit(bench: Bench) -> list[str]:
 
 def _states(operating: Operating) -> list[State]:
     """Every nominal operating point, volts of every pin from the reference and amps of every part."""
-    return [_state(operating, number) for number, point in enumerate(operating.points)
+    circuit = operating.circuit
+    volts, amps = [], []
+    for key, part in circuit.bench.parts.items():
+        pins = [pin for pin in part.pins if (key, pin) in circuit.touched]
+        volts += [(f"{part.name}.{pin}", circuit.pin_net[key, pin]) for pin in pins]
+        told = [(part.name, part.pins[0])] if len(part.pins) == 2 else [(f"{part.name}.{pin}", pin) for pin in pins]
+        amps += [(name, operating.pins[key, pin]) for name, pin in told]
+    return [_state(operating, number, volts, amps) for number, point in enumerate(operating.points)
             if point.corner.name == "nominal"]
 
 
-def _state(operating: Operating, number: int) -> State:
+def _state(operating: Operating, number: int, volts: Sequence[tuple[str, int]], amps: Sequence[tuple[str, int]]) -> State:
+    """One point: ``volts`` names each pin with its net, ``amps`` each part or pin with its column of currents."""
     point = operating.points[number]
-    circuit = operating.circuit
-    volts: dict[str, float] = {}
-    amps: dict[str, float] = {}
-    for key, part in circuit.bench.parts.items():
-        pins = [pin for pin in part.pins if (key, pin) in circuit.touched]
-        for pin in pins:
-            volts[f"{part.name}.{pin}"] = float(operating.volts_at(key, pin)[number])
-        if len(part.pins) == 2:
-            amps[part.name] = float(operating.amps_into(key, part.pins[0])[number])
-        else:
-            amps.update((f"{part.name}.{pin}", float(operating.amps_into(key, pin)[number])) for pin in pins)
+    nets, pins = operating.volts[number].tolist(), operating.amps[number].tolist()
+    coil, energy = "", None
+    for (key, _), forced in point.forced.items():
+        coil, energy = operating.circuit.part(key).name, 0.5 * point.henries * forced * forced
     return State(state=dict(point.state), phase="switch-off" if point.phase == "switch-off" else "steady",
-                 voltages=volts, currents=amps)
+                 voltages={name: nets[net] for name, net in volts}, currents={name: pins[pin] for name, pin in amps},
+                 coil=coil, energy=energy, release=operating.releases.get(number))

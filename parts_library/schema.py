@@ -164,7 +164,8 @@ class Entry(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, tag_f
     ``package`` a key of packages.toml, or "off-board" for things wired by their leads; ``pins`` the names in numeric
     order; ``pin_aliases`` other names people write for a pin (family-wide synonyms are added by the loader);
     ``other_orders`` every other order it is sold in; ``max_power`` the dissipation it may have at 25 °C ambient,
-    ``thermal_resistance`` junction to ambient without heat sink, ``max_junction`` the limit of the junction.
+    ``thermal_resistance`` junction to ambient without heat sink, ``max_junction`` the limit of the junction;
+    ``thermal_shutdown`` for a part that switches itself off when it gets too hot.
     """
 
     name: str
@@ -181,6 +182,7 @@ class Entry(Struct, frozen=True, forbid_unknown_fields=True, kw_only=True, tag_f
     max_power: Watts | None = None
     thermal_resistance: KelvinPerWatt | None = None
     max_junction: Celsius | None = None
+    thermal_shutdown: bool = False
 
 
 class Bipolar(Entry, frozen=True, tag="bipolar"):
@@ -509,8 +511,8 @@ class Element(_Fact, frozen=True):
 
     ``device``: resistor (``ohms``), diode (anode, cathode; ``forward``, ``breakdown``), npn and pnp (collector, base,
     emitter; ``gain``, ``volts`` at ``amps`` of base-emitter, ``resistance`` in the collector), nmos and pmos (drain, gate,
-    source; ``threshold``, ``on_ohms``), source (plus, minus; ``volts``, ``resistance``), transfer (sensed plus, sensed minus,
-    out plus, out minus; ``siemens``)."""
+    source; ``threshold``, ``on_ohms``, ``volts`` the width of the threshold), source (plus, minus; ``volts``,
+    ``resistance``), transfer (sensed plus, sensed minus, out plus, out minus; ``siemens``)."""
 
     device: Literal["resistor", "diode", "npn", "pnp", "nmos", "pmos", "source", "transfer"]
     nodes: tuple[str, ...]

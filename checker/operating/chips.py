@@ -27,6 +27,10 @@ USB_FUSE = 1.0
 CLAMP_OHMS = 10.0
 """Series resistance of a pin's protection diode: from memory of 5-30 Ω in CMOS input characteristics."""
 
+CHANNEL_CORNER = 0.06
+"""Width of the threshold of a channel, volts: about two thermal voltages of weak inversion; an element says its own where a
+whole comparator is made of one channel."""
+
 FEED_SIEMENS = 10.0
 
 
@@ -111,7 +115,8 @@ def _add_element(netlist: Netlist, key: str, element: Element, nodes: tuple[str,
         overdrive = max(5.0 - float(spread[1]), 0.5)
         netlist.add("channels", key, nodes[:3], polarity=1.0 if element.device == "nmos" else -1.0,
                     transconductance=1.0 / (float(element.on_ohms or 1.0) * overdrive),
-                    threshold=points.spread("threshold", *(float(v) for v in spread)), slope=0.06)
+                    threshold=points.spread("threshold", *(float(v) for v in spread)),
+                    slope=float(element.volts or CHANNEL_CORNER))
     elif element.device == "source":
         netlist.add("sources", key, nodes[:2], volts=float(element.volts or 0.0),
                     ohms=float(element.resistance or 1.0), most=np.inf)

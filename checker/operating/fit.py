@@ -85,6 +85,10 @@ EntryType = TypeVar("EntryType")
 ModelType = TypeVar("ModelType")
 
 
+MOST_KNOWN = 2_000
+"""Models that are remembered, the oldest forgotten first: a list's own values make new entries all the time."""
+
+
 def _remembered(fit: Callable[[EntryType], ModelType]) -> Callable[[EntryType], ModelType]:
     """Fits each entry once; entries hold tables and cannot be keys themselves, so their identity is."""
     known: dict[int, tuple[EntryType, ModelType]] = {}
@@ -92,6 +96,8 @@ def _remembered(fit: Callable[[EntryType], ModelType]) -> Callable[[EntryType], 
     @wraps(fit)
     def fitted(entry: EntryType) -> ModelType:
         if id(entry) not in known:
+            if len(known) >= MOST_KNOWN:
+                del known[next(iter(known))]
             known[id(entry)] = (entry, fit(entry))
         return known[id(entry)][1]
 
@@ -143,20 +149,31 @@ def _gain_curve(entry: Bipolar) -> tuple[tuple[float, float, float], float]:
         least = {Amps(entry.ic / 10.0): centre * 0.6}
     peak_at = max(least, key=lambda ic: (least[ic], ic))
     peak = least[peak_at]
-    knee = float("inf")
-    beyond = [ic for ic in least if ic > peak_at and least[ic] < peak]
-    if beyond:
-        far = max(beyond)
-        ratio = peak / least[far]
-        # gain falls as 1 / (1 + ic/knee): through the peak and the farthest point
-        knee = (far - ratio * peak_at) / (ratio - 1.0) if far > ratio * peak_at else far / max(ratio - 1.0, 1e-3)
-        # guaranteed minima are no curve: above its peak the gain may fall, at the peak itself it has fallen by a quarter
-        knee = max(knee, 3.0 * peak_at)
+    knee = _knee(least)
+    if knee == float("inf"):
+        # where only one gain is guaranteed, the typical ones say where it falls
+        knee = _knee({g.ic: g.typ for g in entry.gain if g.typ is not None})
     low = peak * _base_charge(peak_at, knee)
     high = max(most) if most else (max(typical) * 1.8 if typical else low * 3.0)
     high = max(high, peak) * low / peak
     middle = max(typical) * low / peak if typical else sqrt(low * high)
     return (low, min(max(middle, low), max(high, middle)), high), knee
+
+
+def _knee(gains: dict[Amps, float]) -> float:
+    """The current at which gain has fallen to a half, from gains at currents; infinity where they do not fall."""
+    if not gains:
+        return float("inf")
+    peak_at = max(gains, key=lambda ic: (gains[ic], ic))
+    beyond = [ic for ic in gains if ic > peak_at and gains[ic] < gains[peak_at]]
+    if not beyond:
+        return float("inf")
+    far = max(beyond)
+    ratio = gains[peak_at] / gains[far]
+    # gain falls as 1 / (1 + ic/knee): through the peak and the farthest point
+    knee = (far - ratio * peak_at) / (ratio - 1.0) if far > ratio * peak_at else far / max(ratio - 1.0, 1e-3)
+    # guaranteed minima are no curve: above its peak the gain may fall, at the peak itself it has fallen by a quarter
+    return max(knee, 3.0 * peak_at)
 
 
 def _series_resistances(entry: Bipolar, slope: float, saturation: float, gain: tuple[float, float, float],
@@ -177,9 +194,9 @@ def _series_resistances(entry: Bipolar, slope: float, saturation: float, gain: t
 
 
 class ChannelModel(Struct, frozen=True):
-    """Square law: ``transconductance`` A/V² with thresholds (min, typ, max)."""
+    """Square law: ``transconductance`` A/V² with each of the thresholds (min, typ, max), ``ohms`` in series."""
 
-    transconductance: float
+    transconductance: tuple[float, float, float]
     threshold: tuple[float, float, float]
     ohms: float
 
@@ -195,4 +212,8 @@ def channel_model(entry: Mosfet) -> ChannelModel:
     rest = 0.3 * (rows[-1].ohms if rows[-1].ohms is not None else rows[-1].ohms_max)
     channel = max(ohms_low - rest, 0.3 * ohms_low)
     threshold = (float(entry.threshold.min), float(entry.threshold.typ), float(entry.threshold.max))
-    return ChannelModel(1.0 / (channel * overdrive), threshold, max(ohms_low - channel, 1e-4))
+    typical = 1.0 / (channel * overdrive)
+    # a part with the highest threshold still keeps the on-resistance that is guaranteed
+    guaranteed = max((1.0 / ((row.ohms_max - rest) * (row.vgs - threshold[2])) for row in rows
+                      if row.ohms_max > rest and row.vgs > threshold[2]), default=typical)
+    return ChannelModel((typical, typical, max(typical, guaranteed)), threshold, max(ohms_low - channel, 1e-4))

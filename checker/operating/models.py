@@ -338,7 +338,8 @@ def _mosfet(netlist: Netlist, key: str, part: BenchPart) -> None:
     model = channel_model(entry)
     polarity = 1.0 if entry.polarity == "n" else -1.0
     netlist.resistor(key, "D", "drain", model.ohms)
-    netlist.add("channels", key, ("drain", "G", "S"), polarity=polarity, transconductance=model.transconductance,
+    netlist.add("channels", key, ("drain", "G", "S"), polarity=polarity,
+                transconductance=netlist.points.spread("threshold", *model.transconductance),
                 threshold=netlist.points.spread("threshold", *model.threshold), slope=0.06)
     netlist.add("conductances", key, ("G", "S"), siemens=1e-11)
     body = junction_from((entry.body_diode,)) if entry.body_diode is not None else JunctionModel(1e-12, 0.035, 0.02)
@@ -365,8 +366,9 @@ def _supply(netlist: Netlist, key: str, part: BenchPart) -> None:
     volts = np.choose(sign + 1, supply_volts(entry)).astype(float)
     spent = float(entry.spent_resistance or entry.resistance)
     ohms = where(sign < 0, spent, float(entry.resistance))
-    limits = [limit for limit in (part.limit, entry.limit if entry.limit_by == "electronics" else None) if limit]
-    netlist.add("sources", key, ("+", "-"), volts=volts, ohms=ohms, most=float(min(limits, default=np.inf)))
+    # the limit that the list says replaces the usual one of the kind
+    most = part.limit or (entry.limit if entry.limit_by == "electronics" else None) or np.inf
+    netlist.add("sources", key, ("+", "-"), volts=volts, ohms=ohms, most=float(most))
 
 
 def _regulator(netlist: Netlist, key: str, part: BenchPart) -> None:

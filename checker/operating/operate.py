@@ -14,32 +14,32 @@ import numpy as np
 from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit
+from checker.operating.changes import Changes
 from checker.operating.consistent import agreements, consistent
 from checker.operating.corners import BY_NAME, NOMINAL, corners_for
 from checker.operating.models import add_part, coil_henries
 from checker.operating.netlist import Netlist
 from checker.operating.points import Floats, Point, Points, State
-from checker.operating.variables import StatePlan, combined, plan_states
+from checker.operating.release import SHARES, lower_points, release_seconds, winding_ohms
+from checker.operating.variables import StatePlan, combined, plan_states, stiff_nets
 from checker.physics import Solution, Stack, Status, solve, stacked, terminal_currents
 from parts_library.schema import Capacitor, Inductor, Load, Relay, Stepper
 
 MOST_POINTS = 6000
 """Points that are solved in one stack: enough for numpy to be quick, little enough for a small machine's memory."""
 
-MOST_BEFORE = 48
-"""States from which a coil's switching off is looked at: those with the most current."""
+RINGS = 0.1
+"""Share of a coil's current from which a capacitor that takes it makes it ring instead of fall."""
 
 LIMIT_IN_SIGHT = 0.9
 """Share of a source's limit from which it is solved as limited: the limit sets in softly."""
-
-LEAST_COIL_AMPS = 1e-4
-"""A coil that carries less is not switched off worth looking at."""
 
 
 @dataclass(frozen=True, eq=False)
 class Operating:
     """The solved points of one circuit. ``volts`` (P, nets) by net number, ``amps`` (P, pins) into the part at each pin,
-    ``converged`` (P,); ``pins`` maps (part key, pin) to its column of ``amps``."""
+    ``converged`` (P,); ``pins`` maps (part key, pin) to its column of ``amps``; ``releases`` gives for some points of
+    switching off the seconds until a tenth of the coil's current is left."""
 
     circuit: Circuit
     plan: StatePlan
@@ -49,6 +49,7 @@ class Operating:
     converged: NDArray[np.bool_]
     pins: dict[tuple[str, str], int]
     masks: dict[str, NDArray[np.bool_]] = field(default_factory=dict)
+    releases: dict[int, float] = field(default_factory=dict)
 
     def volts_at(self, part: str, pin: str) -> Floats:
         """Volts of a pin from the reference, at each point."""
@@ -88,10 +89,11 @@ class _Work:
     converged: list[NDArray[np.bool_]] = field(default_factory=list)
     nominal: dict[int, Floats] = field(default_factory=dict)
     states: list[tuple[State, str]] = field(default_factory=list)
+    releases: dict[int, float] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, eq=False)
-class _Solved:
+class Solved:
     """One circuit at its points: volts by node (P, N) and by net (P, nets), amps by pin (P, pins), converged (P,)."""
 
     netlist: Netlist
@@ -148,7 +150,7 @@ def _solve_nominal(works: Sequence[_Work]) -> None:
         chosen = np.flatnonzero(keep)
         work.states = [work.states[i] for i in chosen]
         work.nominal = {number: solved.nodes[i] for number, i in enumerate(chosen)}
-        _record(work, [job[i] for i in chosen], solved.nets[chosen], solved.amps[chosen], solved.fine[chosen])
+        _record(work, [job[i] for i in chosen], solved, chosen)
 
 
 def _settle_rest(works: Sequence[_Work]) -> None:
@@ -174,7 +176,7 @@ def _solve_combined(works: Sequence[_Work]) -> None:
     jobs = []
     for work in works:
         states = [state for state, phase in work.states if phase == "steady"]
-        state = combined(work.plan.groups, states, _hunger(work, len(states)))
+        state = combined(work.plan, states, _hunger(work, len(states)))
         jobs.append([Point(state, NOMINAL)] if state is not None else [])
     busy = [i for i, job in enumerate(jobs) if job]
     if not busy:
@@ -183,17 +185,26 @@ def _solve_combined(works: Sequence[_Work]) -> None:
     for i, one in zip(busy, solved, strict=True):
         works[i].nominal[len(works[i].states)] = one.nodes[0]
         works[i].states.append((jobs[i][0].state, "steady"))
-        _record(works[i], jobs[i], one.nets, one.amps, one.fine)
+        _record(works[i], jobs[i], one)
 
 
-def _hunger(work: _Work, states: int) -> list[float]:
-    """Amps that all sources give together in each of the first states."""
+def _hunger(work: _Work, states: int) -> list[list[float]]:
+    """For each group the amps that it takes in each of the first states: all that sources give, which serves every group
+    where the others are at rest, or else what its own parts carry to and from stiff nets."""
     pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
-    total = np.zeros(states)
-    for key, part in work.circuit.bench.parts.items():
-        for pin in ("+",) if part.is_supply else ("GND",) if part.is_controller else ():
-            total += np.abs(work.amps[0][:states, pins[key, pin]])
-    return [float(amps) for amps in total]
+    amps = np.abs(work.amps[0][:states])
+    if not work.plan.side_by_side:
+        sources = [pins[key, pin] for key, part in work.circuit.bench.parts.items()
+                   for pin in (("+",) if part.is_supply else ("GND",) if part.is_controller else ())]
+        return [amps[:, sources].sum(axis=1).tolist()] * len(work.plan.groups)
+    stiff = stiff_nets(work.circuit)
+    owner = {variable.name: number for number, group in enumerate(work.plan.groups) for variable in group}
+    columns: list[list[int]] = [[] for _ in work.plan.groups]
+    for (key, pin), net in work.circuit.pin_net.items():
+        if net in stiff:
+            for number in {owner[name] for name in work.plan.near.get(key, ()) if not name.endswith(" USB")}:
+                columns[number].append(pins[key, pin])
+    return [amps[:, own].sum(axis=1).tolist() for own in columns]
 
 
 def _solve_corners(works: Sequence[_Work], only: Collection[str] | None) -> None:
@@ -205,7 +216,7 @@ def _solve_corners(works: Sequence[_Work], only: Collection[str] | None) -> None
     if not any(jobs):
         return
     for work, job, solved in zip(works, jobs, _solve_jobs(works, jobs, starts), strict=True):
-        _record(work, job, solved.nets, solved.amps, solved.fine)
+        _record(work, job, solved)
 
 
 def _sources(circuit: Circuit) -> int:
@@ -214,24 +225,65 @@ def _sources(circuit: Circuit) -> int:
 
 def _solve_switch_off(works: Sequence[_Work]) -> None:
     jobs = [_switch_off_points(work) for work in works]
-    busy = [i for i, job in enumerate(jobs) if job]
+    busy = [(work, job) for work, job in zip(works, jobs, strict=True) if job]
     if not busy:
         return
-    solved = _solve_jobs([works[i] for i in busy], [jobs[i] for i in busy])
-    for i, one in zip(busy, solved, strict=True):
-        _record(works[i], jobs[i], one.nets, one.amps, one.fine)
+    slow = [_falling(work, job) for work, job in busy]
+    # from nothing: the states before and after are both far from where a forced current ends
+    solved = _solve_jobs([work for work, _ in busy],
+                         [job + [low for number in later for low in lower_points(job[number])]
+                          for (_, job), later in zip(busy, slow, strict=True)])
+    for (work, job), later, one in zip(busy, slow, solved, strict=True):
+        _keep_releases(work, job, later, one)
+        _record(work, job, one, np.arange(len(job)))
+
+
+def _falling(work: _Work, job: list[Point]) -> list[int]:
+    """Which points' currents are followed down: of each coil that does not turn, the nominal one with the most current."""
+    best: dict[tuple[str, int], int] = {}
+    for number, point in enumerate(job):
+        coil = next(iter(point.forced))
+        if point.corner is NOMINAL and winding_ohms(work.circuit.part(coil[0])) is not None:
+            known = best.get(coil)
+            if known is None or abs(point.forced[coil]) > abs(job[known].forced[coil]):
+                best[coil] = number
+    return list(best.values())
+
+
+def _keep_releases(work: _Work, job: list[Point], later: list[int], solved: Solved) -> None:
+    """Seconds of release of those points that were followed down; their lower currents come after the job's points."""
+    ends = {(key, coil): (one, other) for key, coil, one, other in coils_of(work.circuit)}
+    net = work.circuit.pin_net
+    for place, number in enumerate(later):
+        (coil, amps), = job[number].forced.items()
+        one, other = (solved.nets[:, net[coil[0], pin]] for pin in ends[coil])
+        first = len(job) + place * len(SHARES)
+        seconds = release_seconds(work.circuit.part(coil[0]), amps, (one - other)[first:first + len(SHARES)])
+        rings = any(abs(solved.amps[number, solved.netlist.pins[key, work.circuit.part(key).pins[0]]]) > RINGS * abs(amps)
+                    for key in job[number].held)
+        if seconds is not None and not rings:
+            work.releases[len(work.points) + number] = seconds
 
 
 def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
-                starts: Sequence[Floats] | None = None) -> list[_Solved]:
-    """Each circuit at its points, all in one stack; ``starts`` are node voltages to start from."""
+                starts: Sequence[Floats] | None = None) -> list[Solved]:
+    return solve_at([work.circuit for work in works], jobs, starts)
+
+
+def solve_at(circuits: Sequence[Circuit], jobs: Sequence[Sequence[Point]], starts: Sequence[Floats] | None = None,
+             attach: Callable[[Netlist, int], None] | None = None) -> list[Solved]:
+    """Each circuit at the points of its job and at no others, all in one stack; no state is left out as contradictory.
+    ``starts`` are node voltages to start from; ``attach`` may add elements to the netlist of the circuit with that number,
+    as an instrument does."""
     netlists: list[Netlist] = []
     stacks: list[Stack] = []
     owners = []
-    for work, job in zip(works, jobs, strict=True):
-        netlist = Netlist(work.circuit, Points(job))
-        for key, part in work.circuit.bench.parts.items():
+    for number, (circuit, job) in enumerate(zip(circuits, jobs, strict=True)):
+        netlist = Netlist(circuit, Points(job))
+        for key, part in circuit.bench.parts.items():
             add_part(netlist, key, part)
+        if attach is not None:
+            attach(netlist, number)
         stack, owner = netlist.finished()
         netlists.append(netlist)
         stacks.append(stack)
@@ -259,7 +311,7 @@ def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
                     if pin >= 0:
                         amps[:, pin] += flow[:, number, terminal]
         nodes = solution.voltages[rows, :netlist.size]
-        results.append(_Solved(netlist, nodes, _by_net(netlist, nodes), amps, solution.status[rows] == Status.CONVERGED))
+        results.append(Solved(netlist, nodes, _by_net(netlist, nodes), amps, solution.status[rows] == Status.CONVERGED))
         row += len(job)
     return results
 
@@ -290,17 +342,19 @@ def _by_net(netlist: Netlist, nodes: Floats) -> Floats:
     return volts
 
 
-def _record(work: _Work, points: list[Point], nets: Floats, amps: Floats, fine: NDArray[np.bool_]) -> None:
+def _record(work: _Work, points: list[Point], solved: Solved, chosen: NDArray[np.intp] | None = None) -> None:
+    """Keeps points with their solution, or those ``chosen`` of it."""
+    rows = slice(None) if chosen is None else chosen
     work.points.extend(points)
-    work.nets.append(nets)
-    work.amps.append(amps)
-    work.converged.append(fine)
+    work.nets.append(solved.nets[rows])
+    work.amps.append(solved.amps[rows])
+    work.converged.append(solved.fine[rows])
 
 
 def _finished(work: _Work) -> Operating:
     pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
     return Operating(circuit=work.circuit, plan=work.plan, points=tuple(work.points), volts=np.concatenate(work.nets),
-                     amps=np.concatenate(work.amps), converged=np.concatenate(work.converged), pins=pins)
+                     amps=np.concatenate(work.amps), converged=np.concatenate(work.converged), pins=pins, releases=work.releases)
 
 
 # ── switching off ─────────────────────────────────────────────────────────────────────────────────────────────────
@@ -326,14 +380,19 @@ def _switch_off_points(work: _Work) -> list[Point]:
     """For each coil and each thing that can switch it off: the state after, with the current from before forced."""
     points = []
     pins = {pin: number for number, pin in enumerate(work.circuit.pin_net)}
+    coils = coils_of(work.circuit)
+    if not coils:
+        return []
     amps, nets = np.concatenate(work.amps), np.concatenate(work.nets)
-    decided = {variable.name for variable in work.plan.variables if variable.follows}
-    for corner_name in ("nominal", "supply-high", "supply-high-stalled"):
+    changes = Changes([v.name for v in work.plan.variables if not v.follows], work.points)
+    # a motor held still carries no less: in a large list that says enough
+    for corner_name in ("nominal", *(() if work.plan.side_by_side else ("supply-high",)), "supply-high-stalled"):
         corner = BY_NAME[corner_name]
-        rows = [i for i, point in enumerate(work.points) if point.corner is corner]
-        for key, coil, one, _ in coils_of(work.circuit):
+        rows = np.array([i for i, point in enumerate(work.points) if point.corner is corner], dtype=np.intp)
+        for key, coil, one, _ in coils:
             column = amps[:, pins[key, one]]
-            for switched, (before, after) in _transitions(work.points, rows, column, decided).items():
+            near = work.plan.near.get(key) if work.plan.side_by_side else None
+            for switched, (before, after) in changes.switching_off(rows, column, near).items():
                 point = work.points[after]
                 points.append(Point(
                     point.state, corner, "switch-off", {(key, coil): float(column[before])},
@@ -346,33 +405,3 @@ def _charged(work: _Work, nets: Floats) -> dict[str, float]:
     net = work.circuit.pin_net
     return {key: float(nets[net[key, part.pins[0]]] - nets[net[key, part.pins[1]]])
             for key, part in work.circuit.bench.parts.items() if isinstance(part.entry, Capacitor)}
-
-
-def _transitions(points: list[Point], rows: list[int], amps: Floats, decided: set[str]) -> dict[str, tuple[int, int]]:
-    """What switches a coil off: for each variable (or "reset") the pair of points with the largest loss of current."""
-    best: dict[str, tuple[int, int]] = {}
-    most: dict[str, float] = {}
-    strongest = sorted(rows, key=lambda row: -abs(float(amps[row])))[:MOST_BEFORE]
-    for before in strongest:
-        if abs(amps[before]) < LEAST_COIL_AMPS:
-            break
-        for after in rows:
-            loss = abs(amps[before]) - abs(amps[after])
-            if loss < 0.5 * abs(amps[before]):
-                continue
-            switched = _single_change(points[before], points[after], decided)
-            if switched and loss > most.get(switched, 0.0):
-                best[switched], most[switched] = (before, after), loss
-    return best
-
-
-def _single_change(before: Point, after: Point, decided: set[str]) -> str:
-    """The one variable in which two states differ, the ones that the circuit decides left aside; "" where none or more.
-    All pins of a controller becoming inputs at once is the one change "reset"."""
-    different = [name for name, option in before.state.items()
-                 if name not in decided and after.state.get(name) != option]
-    if len(different) == 1 and before.phase == after.phase:
-        return different[0]
-    if after.phase == "reset" and before.phase == "steady" and all(after.state[name] == "input" for name in different):
-        return "reset"
-    return ""

@@ -43,6 +43,12 @@ class Points:
         self._columns = {name: np.array([getattr(corner, name) for corner in corners], dtype=np.int64)
                          for name in ("supply", "resistor", "gain", "threshold", "skew")}
         self.stalled: Bools = np.array([corner.stalled for corner in corners], dtype=bool)
+        # many points share a state, which is then looked at once
+        unique = {id(point.state): point.state for point in self.points}
+        number = {key: i for i, key in enumerate(unique)}
+        self._states = tuple(unique.values())
+        self._state_of = np.array([number[id(point.state)] for point in self.points], dtype=np.intp)
+        self._options: dict[str, NDArray[np.str_]] = {}
         self._is: dict[tuple[str, str], Bools] = {}
         self._sources = 0
         self.switching = any(point.forced for point in self.points)
@@ -64,7 +70,9 @@ class Points:
         """Where a variable has an option."""
         key = (variable, option)
         if key not in self._is:
-            self._is[key] = np.array([point.state.get(variable) == option for point in self.points], dtype=bool)
+            if variable not in self._options:
+                self._options[variable] = np.array([state.get(variable, "") for state in self._states])
+            self._is[key] = np.asarray(self._options[variable] == option)[self._state_of]
         return self._is[key]
 
     def ringing(self, part: str) -> tuple[Floats, Floats]:
@@ -73,7 +81,7 @@ class Points:
         return henries, np.array([point.held.get(part, 0.0) for point in self.points])
 
     def has(self, variable: str) -> bool:
-        return any(variable in point.state for point in self.points)
+        return any(variable in state for state in self._states)
 
     def forced(self, part: str, coil: int) -> Floats:
         """The current that a coil is made to carry at each point; NaN where it is free."""

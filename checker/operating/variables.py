@@ -7,7 +7,9 @@ net (a supply's terminal, a controller's supply or ground): only then are their 
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from itertools import product
+from math import prod
 
 import networkx as nx
 from msgspec import Struct
@@ -15,6 +17,7 @@ from msgspec import Struct
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.operating.points import State
+from checker.operating.predicted import Rule, predicted
 from parts_library.schema import (
     Bipolar,
     Chip,
@@ -36,6 +39,15 @@ MOST_ALL = 16
 the groups' hungriest states are combined once the nominal solution shows which those are."""
 
 
+MOST_APART = 40
+"""States in all up to which groups are gone through one by one. Beyond it several groups are looked at side by side, since
+they meet at stiff nets only: the work would otherwise grow with the square of the list."""
+
+
+WORTH_DEALING = 2
+"""How many times the states of the largest group all states together have to be, before groups are dealt out."""
+
+
 class Variable(Struct, frozen=True):
     """``name`` as in reports (``U1.D9``, ``S1``); ``options`` the state at rest first; ``asked`` is false for a pin whose role
     the list does not state, which is looked at for harm only; ``follows`` marks states that the circuit itself decides."""
@@ -50,7 +62,9 @@ class Variable(Struct, frozen=True):
 
 class StatePlan(Struct, frozen=True):
     """The states to look at, and whether the bound was reached. ``groups`` are the variables that matter to each other;
-    ``apart`` is true where groups were gone through one after the other, the rest at rest."""
+    ``apart`` is true where groups were gone through one after the other, the rest at rest. Where that would be too many,
+    several groups are gone through at once (``side_by_side``): then ``near`` says of each part which variables are in its
+    own group."""
 
     variables: tuple[Variable, ...]
     groups: tuple[tuple[Variable, ...], ...]
@@ -58,6 +72,8 @@ class StatePlan(Struct, frozen=True):
     resets: tuple[State, ...]
     bounded: bool
     apart: bool = False
+    side_by_side: bool = False
+    near: dict[str, frozenset[str]] = {}
 
 
 def controller_wires(circuit: Circuit, key: str, part: BenchPart) -> list[str]:
@@ -198,37 +214,80 @@ def _coupling(circuit: Circuit) -> nx.Graph[tuple[object, ...]]:
     return graph
 
 
-def _grouped(circuit: Circuit, variables: list[Variable]) -> list[tuple[Variable, ...]]:
-    graph = _coupling(circuit)
-    number = {node: i for i, nodes in enumerate(nx.connected_components(graph)) for node in nodes}
+def _islands(circuit: Circuit) -> dict[object, int]:
+    """A number for each piece of the coupling, by its nodes."""
+    return {node: i for i, nodes in enumerate(nx.connected_components(_coupling(circuit))) for node in nodes}
+
+
+def _grouped(islands: dict[object, int], variables: list[Variable]) -> dict[object, list[Variable]]:
     groups: dict[object, list[Variable]] = {}
     for variable in variables:
         owner = ("part", variable.part, variable.pin)
-        key = number.get(owner, number.get(("part", variable.part, ""), variable.name))
-        groups.setdefault(key if not variable.name.endswith(" USB") else variable.name, []).append(variable)
-    return [tuple(group) for group in groups.values()]
+        key: object = islands.get(owner, islands.get(("part", variable.part, ""), variable.name))
+        groups.setdefault(key if not _feeds(variable) else variable.name, []).append(variable)
+    return groups
+
+
+def _feeds(variable: Variable) -> bool:
+    return variable.name.endswith(" USB")
+
+
+def _near(islands: dict[object, int], groups: dict[object, list[Variable]], keys: Iterable[str]) -> dict[str, frozenset[str]]:
+    """For each part whose pins are not apart: the variables of its group, and how controllers are fed."""
+    feeds = frozenset(variable.name for group in groups.values() for variable in group if _feeds(variable))
+    names = {key: frozenset(variable.name for variable in group) for key, group in groups.items()}
+    numbers = {key: islands.get(("part", key, "")) for key in keys}
+    return {key: names.get(number, frozenset()) | feeds for key, number in numbers.items() if number is not None}
 
 
 def plan_states(circuit: Circuit, resting: State | None = None) -> StatePlan:
     """The states to look at: all combinations within a group, groups one after the other unless all fit together.
     ``resting`` gives variables that rest in another option than their first."""
     variables = variables_of(circuit)
-    groups = _grouped(circuit, variables)
+    islands = _islands(circuit)
+    grouped = _grouped(islands, variables)
+    groups = tuple(tuple(group) for group in grouped.values())
     rest = {variable.name: variable.options[0] for variable in variables} | (resting or {})
     together = 1
     for variable in variables:
         together *= len(variable.options)
-    bounded = False
-    states: list[State] = []
+    bounded = side_by_side = False
     if together <= MOST_ALL:
         states = _combinations(tuple(variables), rest)
     else:
-        for group in groups:
-            found, cut = _group_states(group, rest)
-            states.extend(found)
-            bounded = bounded or cut
-    return StatePlan(tuple(variables), tuple(groups), tuple(_unique(states or [rest])),
-                     tuple(_reset_states(circuit, variables, rest)), bounded, together > MOST_ALL)
+        rules = predicted(circuit, variables)
+        found = [_group_states(group, rest, rules) for group in groups]
+        bounded = any(cut for _, cut in found)
+        # a group that is large by itself has to be gone through anyway
+        fewest = max(MOST_APART, *(WORTH_DEALING * len(states) for states, _ in found))
+        side_by_side = 1 + sum(len(states) - 1 for states, _ in found) > fewest
+        if side_by_side:
+            states = _side_by_side(groups, [states for states, _ in found], rest)
+        else:
+            states = [state for states, _ in found for state in states]
+    return StatePlan(tuple(variables), groups, tuple(_unique(states or [rest])), tuple(_reset_states(circuit, variables, rest)),
+                     bounded, together > MOST_ALL, side_by_side,
+                     _near(islands, grouped, circuit.bench.parts) if side_by_side else {})
+
+
+def _side_by_side(groups: Sequence[tuple[Variable, ...]], found: Sequence[list[State]], rest: State) -> list[State]:
+    """The states of all groups dealt out to as few states as the largest group needs, or ``MOST_APART``. What the circuit
+    decides, and how a controller is fed, is not mixed with others: a contradiction would take them along."""
+    alone: list[State] = [rest]
+    dealt: list[State] = []
+    most = max([MOST_APART, *(len(states) for states in found)])
+    turn = 0
+    for group, states in zip(groups, found, strict=True):
+        moved = [state for state in states if state != rest]
+        if any(variable.follows or _feeds(variable) for variable in group):
+            alone.extend(moved)
+            continue
+        for state in moved:
+            if len(dealt) < most:
+                dealt.append(dict(rest))
+            dealt[turn % most].update((variable.name, state[variable.name]) for variable in group)
+            turn += 1
+    return [*alone, *dealt]
 
 
 def _combinations(group: tuple[Variable, ...], rest: State) -> list[State]:
@@ -236,12 +295,19 @@ def _combinations(group: tuple[Variable, ...], rest: State) -> list[State]:
     return [{**rest, **dict(zip(names, options))} for options in product(*(v.options for v in group))]
 
 
-def _group_states(group: tuple[Variable, ...], rest: State) -> tuple[list[State], bool]:
-    size = 1
-    for variable in group:
-        size *= len(variable.options)
-    if size <= MOST_TOGETHER:
+def _size(group: Sequence[Variable]) -> int:
+    return prod(len(variable.options) for variable in group)
+
+
+def _group_states(group: tuple[Variable, ...], rest: State, rules: dict[str, Rule]) -> tuple[list[State], bool]:
+    """All combinations of a group; where they are too many, those of what nothing decides, the rest as it follows; where these
+    are too many as well, every pair."""
+    if _size(group) <= MOST_TOGETHER:
         return _combinations(group, rest), False
+    free = tuple(variable for variable in group if variable.name not in rules)
+    if len(free) < len(group) and _size(free) <= MOST_TOGETHER:
+        following = [variable.name for variable in group if variable.name in rules]
+        return [{**state, **{name: rules[name](state) for name in following}} for state in _combinations(free, rest)], False
     states = [dict(rest)]
     for number, one in enumerate(group):
         for option in one.options:
@@ -265,20 +331,33 @@ def _reset_states(circuit: Circuit, variables: list[Variable], rest: State) -> l
     return states
 
 
-def combined(groups: tuple[tuple[Variable, ...], ...], states: list[State], hunger: list[float]) -> State | None:
-    """The state in which every group is as in the one of its states with the most hunger, the rest at rest."""
+def combined(plan: StatePlan, states: list[State], hunger: list[list[float]]) -> State | None:
+    """The state in which every group is as in the one of its states with the most hunger (of that group), the rest at
+    rest."""
     if not states:
         return None
     rest = states[0]
     whole = dict(rest)
-    for group in groups:
-        names = {variable.name for variable in group}
-        own = [i for i, state in enumerate(states)
-               if all(state[name] == option for name, option in rest.items() if name not in names)]
-        best = max(own, key=lambda i: hunger[i], default=None)
+    own = _own_states(plan, states)
+    for number, group in enumerate(plan.groups):
+        best = max(own[number], key=lambda i: hunger[number][i], default=None)
         if best is not None:
-            whole.update((name, states[best][name]) for name in names)
+            whole.update((variable.name, states[best][variable.name]) for variable in group)
     return whole if whole not in states else None
+
+
+def _own_states(plan: StatePlan, states: list[State]) -> dict[int, list[int]]:
+    """For each group the states in which all others are at rest; side by side, every state shows every group."""
+    if plan.side_by_side:
+        return {number: list(range(len(states))) for number in range(len(plan.groups))}
+    rest = states[0]
+    owner = {variable.name: number for number, group in enumerate(plan.groups) for variable in group}
+    own: dict[int, list[int]] = {number: [] for number in range(len(plan.groups))}
+    for i, state in enumerate(states):
+        moved = {owner[name] for name, option in state.items() if rest[name] != option}
+        for number in moved if len(moved) == 1 else own if not moved else ():
+            own[number].append(i)
+    return own
 
 
 def _unique(states: list[State]) -> list[State]:

@@ -3,8 +3,7 @@
 All devices of all kinds are seen as one list of control voltages, branch currents and derivatives, whose places in the
 vectors and matrices are worked out once as flat indices. Node 0 keeps its row and column, which are never solved.
 
-Input: a `Stack`. Output: a `Network`, which gives the residual of Kirchhoff's current law and its matrix of
-derivatives.
+Input: a `Stack`. Output: a `Network` of members whose wiring may differ.
 """
 
 from __future__ import annotations
@@ -16,7 +15,9 @@ import numpy as np
 
 from .devices import Response
 from .limits import LEAKAGE, SPARK_SIEMENS, SPARK_VOLTS
+from .matrix import Dense
 from .models import Model, chosen_columns, limited_columns, models_of
+from .networks import Network, spark_amps
 from .stack import Floats, Ints, Stack
 
 # Signs of a branch at its two ends, and of a derivative at (from, plus) (from, minus) (to, plus) (to, minus).
@@ -118,8 +119,8 @@ class Touched(NamedTuple):
 
 
 @dataclass(frozen=True, slots=True)
-class Network:
-    """A batch ready to iterate. ``linear`` (B, N, N), ``drive`` (B, N)."""
+class Mixed(Network):
+    """Members of any wiring. ``linear`` (B, N, N), ``drive`` (B, N)."""
 
     nodes: int
     linear: Floats
@@ -130,7 +131,7 @@ class Network:
     touched: Touched
 
     @classmethod
-    def of(cls, stack: Stack) -> Network:
+    def of(cls, stack: Stack) -> Mixed:
         linear, drive = linear_part(stack)
         models = tuple(models_of(stack).values())
         return cls._laid_out(stack.nodes, linear, drive, models, Places.of(models, stack.nodes, stack.members))
@@ -145,12 +146,10 @@ class Network:
         return len(self.drive)
 
     def take(self, keep: Any) -> Self:
-        """The members ``keep``."""
         models = tuple(model.take(keep) for model in self.models)
         return self._laid_out(self.nodes, self.linear[keep], self.drive[keep], models, self.places.take(keep))
 
     def eased(self, leakage: float = 0.0, share: float = 1.0) -> Self:
-        """An easier network: more leakage (siemens) at every node, only a share of every source."""
         linear = self.linear.copy()
         diagonal = np.arange(self.nodes)
         linear[:, diagonal, diagonal] += leakage
@@ -158,63 +157,22 @@ class Network:
         return self._laid_out(self.nodes, linear, self.drive * share, models, self.places)
 
     def controls(self, voltages: Floats) -> Floats:
-        """The control voltages (C, B) at these node voltages (B, N)."""
         both = voltages.ravel()[self.flat.controls]
         difference: Floats = both[0] - both[1]
         return difference
 
-    def start(self) -> Floats:
-        """Where the devices are met first (C, B)."""
-        first = [model.kind.start(model.constants) for model in self.models]
-        return np.concatenate([part.reshape(-1, self.members) for part in first] or [np.zeros((0, self.members))])
-
-    def _split(self, controls: Floats) -> list[Floats]:
-        """Control voltages (C, B) by model, (k, n, B) each."""
-        parts, first = [], 0
-        for model in self.models:
-            size = len(model.kind.shape.controls) * model.count
-            parts.append(controls[first : first + size].reshape(-1, model.count, self.members))
-            first += size
-        return parts
-
-    def respond(self, met: Floats) -> list[Response]:
-        """What the devices do at the control voltages ``met`` (C, B)."""
-        parts = self._split(met)
-        return [model.kind.respond(part, model.constants) for model, part in zip(self.models, parts, strict=True)]
-
-    def approach(self, proposed: Floats, previous: Floats, responses: list[Response]) -> Floats:
-        """Where the devices are met next (C, B)."""
-        every = zip(self.models, self._split(proposed), self._split(previous), responses, strict=True)
-        met = [model.kind.approach(new, old, response, model.constants) for model, new, old, response in every]
-        return np.concatenate([part.reshape(-1, self.members) for part in met] or [proposed])
-
     def residual(self, voltages: Floats, responses: list[Response], away: Floats | None = None) -> Floats:
-        """Current (A) that leaves each node (B, N) through the elements less what the sources bring; devices follow
-        their tangents ``away`` (C, B) volts from where they were met."""
         total: Floats = np.matmul(self.linear, voltages[..., None])[..., 0] - self.drive + spark_amps(voltages)
         if not self.models:
             return total
-        currents = [response.currents for response in responses]
-        if away is not None:
-            currents = self._on_tangents(responses, self._split(away))
-        flow = np.concatenate([part.reshape(-1, self.members) for part in currents])
+        flow = self._flow(responses, away)
         total += scattered(self.flat.branches, np.concatenate((flow, -flow)), total.size).reshape(total.shape)
         return total
 
-    def _on_tangents(self, responses: list[Response], away: list[Floats]) -> list[Floats]:
-        result = []
-        for model, (currents, derivatives), offset in zip(self.models, responses, away, strict=True):
-            shifted = currents.copy()
-            for derivative, (branch, control) in zip(derivatives, model.kind.shape.derivatives, strict=True):
-                shifted[branch] += derivative * offset[control]
-            result.append(shifted)
-        return result
-
-    def matrix(self, voltages: Floats, responses: list[Response]) -> Floats:
-        """Derivatives (B, N, N) of the residual. The array is the network's own and changes with the next call."""
+    def matrix(self, voltages: Floats, responses: list[Response]) -> Dense:
         whole = self.touched.whole
         if self.models:
-            slopes = np.concatenate([response.derivatives.reshape(-1, self.members) for response in responses])
+            slopes = self._slopes(responses)
             signed = np.concatenate((slopes, -slopes, -slopes, slopes))
             added = scattered(self.touched.each, signed, len(self.touched.entries))
             whole.reshape(-1)[self.touched.entries] = self.touched.linear + added
@@ -222,10 +180,5 @@ class Network:
         if sparking.any():
             whole, diagonal = whole.copy(), np.arange(self.nodes)
             whole[:, diagonal, diagonal] += SPARK_SIEMENS * sparking
-        return whole
+        return Dense(whole)
 
-
-def spark_amps(voltages: Floats) -> Floats:
-    """Current (A) from each node (B, N) to node 0 through the air."""
-    beyond: Floats = voltages - np.clip(voltages, -SPARK_VOLTS, SPARK_VOLTS)
-    return SPARK_SIEMENS * beyond

@@ -9,10 +9,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from .assemble import scattered, spark_amps
-from .limits import LEAKAGE
+from .assemble import scattered
+from .limits import LEAKAGE, PIECE_NODES
 from .models import Model, limited_columns, models_of
-from .stack import Elements, Floats, Stack
+from .networks import spark_amps
+from .stack import KINDS, Elements, Floats, Stack
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,6 +32,15 @@ class TerminalCurrents:
 
 def terminal_currents(stack: Stack, voltages: Floats) -> TerminalCurrents:
     """Currents of every element at the node voltages (B, N). At a node they sum to 0 but for the leakage."""
+    most = max(PIECE_NODES // stack.nodes, 1)
+    if stack.members <= most:
+        return _terminal_currents(stack, voltages)
+    parts = [_terminal_currents(stack.take(slice(first, first + most)), voltages[first : first + most])
+             for first in range(0, stack.members, most)]
+    return TerminalCurrents(*(np.concatenate([getattr(part, name) for part in parts]) for name in KINDS))
+
+
+def _terminal_currents(stack: Stack, voltages: Floats) -> TerminalCurrents:
     models = models_of(stack)
     found = {
         name: _of_model(models[name], voltages) if name in models else _none(getattr(stack, name))

@@ -13,7 +13,6 @@ from typing import Any
 
 import numpy as np
 
-from .assemble import Network
 from .limits import (
     LEAVE_SHARE,
     PACE_FALL,
@@ -27,10 +26,10 @@ from .limits import (
     SWING_SHARE,
     SWING_VOLTS,
 )
+from .matrix import EPSILON, Matrix
+from .networks import Network
 from .stack import Bools, Floats
 from .status import Status
-
-EPSILON = float(np.finfo(np.float64).eps)
 
 
 @dataclass(slots=True)
@@ -97,7 +96,7 @@ def advance(network: Network, now: Progress, steady: bool = False) -> Progress:
     exact = ~away.any(axis=0)
     residual = network.residual(now.voltages, responses, None if exact.all() else away)
     matrix = network.matrix(now.voltages, responses)
-    step, singular = solved(matrix, -residual)
+    step, singular = matrix.solved(-residual)
     voltages = now.voltages + step
     met = network.approach(network.controls(voltages), now.met, responses)
     move, pace = met - now.met, now.pace
@@ -108,7 +107,7 @@ def advance(network: Network, now: Progress, steady: bool = False) -> Progress:
     done: Bools = np.asarray(exact & (small | (np.abs(residual) <= ROUNDING_MOST))[:, 1:].all(axis=1))
     doubtful = np.flatnonzero(done & ~small[:, 1:].all(axis=1))
     if len(doubtful):
-        finest = rounding_amps(matrix[doubtful], size[doubtful])
+        finest = rounding_amps(matrix, size[doubtful], doubtful)
         done[doubtful] = (small[doubtful] | (np.abs(residual[doubtful]) <= finest))[:, 1:].all(axis=1)
     status = np.where(done, np.int8(Status.CONVERGED), np.int8(Status.SPENT))
     status[~np.isfinite(step).all(axis=1)] = Status.NOT_FINITE
@@ -126,10 +125,10 @@ def advance(network: Network, now: Progress, steady: bool = False) -> Progress:
     )
 
 
-def rounding_amps(matrix: Floats, size: Floats) -> Floats:
-    """What the rounding of voltages of magnitude ``size`` (B, N) makes of the residuals (B, N): nothing can be
-    better."""
-    units: Floats = np.abs(matrix).sum(axis=2) * size.max(axis=1, keepdims=True)
+def rounding_amps(matrix: Matrix, size: Floats, members: Any = slice(None)) -> Floats:
+    """What the rounding of voltages of magnitude ``size`` (B, N) makes of the residuals (B, N) of these members: nothing
+    can be better."""
+    units: Floats = matrix.sizes(members) * size.max(axis=1, keepdims=True)
     return np.minimum(ROUNDING_AMPS + (ROUNDING_UNITS * EPSILON) * units, ROUNDING_MOST)
 
 
@@ -140,27 +139,3 @@ def steadied(met: Floats, move: Floats, now: Progress) -> tuple[Floats, Floats, 
     pace = np.where(swings, PACE_FALL * now.pace, np.minimum(PACE_RISE * now.pace, 1.0))
     slowed = pace * move
     return np.where(pace < 1.0, now.met + slowed, met), slowed, pace
-
-
-def solved(matrix: Floats, wanted: Floats) -> tuple[Floats, Bools]:
-    """matrix x = wanted for every member, node 0 left at 0 V; and which members (B,) are singular (their x is 0)."""
-    inner, right = matrix[:, 1:, 1:], wanted[:, 1:, None]
-    singular = np.zeros(len(matrix), dtype=bool)
-    solution = np.zeros_like(wanted)
-    try:
-        solution[:, 1:] = np.linalg.solve(inner, right)[..., 0]
-    except np.linalg.LinAlgError:
-        inner, singular = _loosened(inner)
-        solution[~singular, 1:] = np.linalg.solve(inner[~singular], right[~singular])[..., 0]
-    return solution, singular
-
-
-def _loosened(inner: Floats) -> tuple[Floats, Bools]:
-    """Matrices that are singular only because a leakage was lost in rounding get it back, within rounding; and which
-    members are singular all the same."""
-    singular: Bools = np.asarray(np.linalg.slogdet(inner)[0] == 0.0)
-    loose = inner.copy()
-    diagonal = np.arange(inner.shape[1])
-    loose[:, diagonal, diagonal] *= 1.0 + (ROUNDING_UNITS * EPSILON) * singular[:, None]
-    singular[singular] = np.linalg.slogdet(loose[singular])[0] == 0.0
-    return loose, singular

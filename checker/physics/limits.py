@@ -49,6 +49,23 @@ LIFE_FLOOR = 1e-14
 # near the solution plain Newton steps are quadratic and must not be disturbed.
 CLOSE_SLOPES = 0.5
 
+# Elimination: nodes that are left when the rest is dense anyway, and by how much more than the fewest neighbours a node may
+# have to be eliminated in the same level (fewer levels against more fill).
+CORE_NODES = 4
+DEGREE_SLACK = 1
+# What a linear solution may miss, relative to the magnitudes of its terms, before it is solved again with pivots: a step
+# of Newton's method is as good with six digits, its result is judged by Kirchhoff's law.
+LINEAR_RELATIVE = 1e-7
+
+# Members of one wiring are solved in pieces of so many nodes in all, so that what an iteration works on stays in the cache.
+PIECE_NODES = 40_000
+# Nanoseconds of an iteration, measured: dense a member (times nodes squared, times nodes cubed); sparse a run, which goes
+# by itself and has to be planned first, and a node of a member.
+DENSE_SQUARED, DENSE_CUBED = 8.0, 0.01
+SHARED_RUN, SHARED_NODE = 400_000.0, 150.0
+# From so many nodes always sparse: dense solvers then start threads, which costs more than it brings.
+ALWAYS_SHARED = 48
+
 # Plain iterations, in two rounds, before the other ways are tried. The first is twice what ordinary circuits take, the
 # second five times. Kirchhoff's law is looked at after each.
 PLAIN_ITERATIONS = (16, 24)
@@ -114,6 +131,8 @@ PIN_SIEMENS = 1e-7
 # path to within PATH_CLOSE, and shrink otherwise; one that has become shorter than any feature of a device is lost.
 PATH_SIEMENS = 1e-2
 PATH_STEPS = 2000
+# A large circuit gets fewer steps: each solves dense matrices of all its nodes, and so many entries in all are enough.
+PATH_ENTRIES = 20_000_000
 PATH_CORRECTIONS = 4
 PATH_CLOSE = 1e-7
 PATH_START = 1e-3

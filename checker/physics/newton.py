@@ -9,14 +9,17 @@ from typing import Any
 
 import numpy as np
 
-from .assemble import Network
+from .assemble import Mixed
 from .currents import kirchhoff
 from .iteration import Progress, iterate, rounding_amps
 from .limits import PLAIN_ITERATIONS, RESIDUAL_AMPS, RESIDUAL_RELATIVE
+from .networks import Network
 from .path import path_following
 from .rescue import conductance_stepping, damped, pinned, source_stepping
+from .shared import Shared
 from .stack import Floats, Stack
 from .status import Status
+from .wiring import pieces, trimmed
 
 WAYS: tuple[Callable[[Network, Progress], Progress], ...] = (
     *(partial(iterate, most=most) for most in PLAIN_ITERATIONS),
@@ -46,21 +49,22 @@ def solve(stack: Stack, start: Floats | None = None) -> Solution:
 
     Never raises for a bad member: see `Status`."""
     with np.errstate(all="ignore"):
-        good = np.flatnonzero(stack.finite())
         voltages = np.full((stack.members, stack.nodes), np.nan)
         status = np.full(stack.members, Status.NOT_FINITE, dtype=np.int8)
         iterations = np.zeros(stack.members, dtype=np.intp)
         residual = np.full(stack.members, np.nan)
-        if len(good):
-            chosen = stack if len(good) == stack.members else stack.take(good)
-            progress, missing = _solved(chosen, None if start is None else start[good])
-            voltages[good], status[good] = progress.voltages, progress.status
-            iterations[good], residual[good] = progress.iterations, missing
+        for members, share in pieces(stack, np.flatnonzero(stack.finite())):
+            piece = stack if len(members) == stack.members else stack.take(members)
+            piece = trimmed(piece) if share else piece
+            from_where = None if start is None else start[members, : piece.nodes]
+            progress, missing = _solved(piece, Shared.of(piece) if share else Mixed.of(piece), from_where)
+            voltages[members] = 0.0
+            voltages[members, : piece.nodes], status[members] = progress.voltages, progress.status
+            iterations[members], residual[members] = progress.iterations, missing
     return Solution(voltages, status, iterations, residual)
 
 
-def _solved(stack: Stack, start: Floats | None) -> tuple[Progress, Floats]:
-    network = Network.of(stack)
+def _solved(stack: Stack, network: Network, start: Floats | None) -> tuple[Progress, Floats]:
     progress = Progress.fresh(network, start)
     missing = np.empty(network.members)
     for way in WAYS:

@@ -16,11 +16,11 @@ from typing import Any
 
 import numpy as np
 
-from .assemble import Network
-from .iteration import Progress, iterate, solved
+from .iteration import Progress, iterate
 from .limits import (
     PATH_CLOSE,
     PATH_CORRECTIONS,
+    PATH_ENTRIES,
     PATH_GROW,
     PATH_LONGEST,
     PATH_SHORTEST,
@@ -30,6 +30,7 @@ from .limits import (
     PATH_STEPS,
     RUNG_ITERATIONS,
 )
+from .networks import Network
 from .stack import Bools, Floats
 
 
@@ -54,7 +55,7 @@ def path_following(network: Network, before: Progress) -> Progress:
     ahead = np.zeros_like(place)
     ahead[:, -1] = 1.0
     walk, part, active = Walk(place, ahead, np.full(network.members, PATH_START)), network, np.arange(network.members)
-    for _ in range(PATH_STEPS):
+    for _ in range(min(PATH_STEPS, PATH_ENTRIES // network.nodes**2)):
         walk = stepped(part, walk)
         result.voltages[active, 1:] = walk.place[:, :-1]
         result.iterations[active] += 1
@@ -72,7 +73,7 @@ def _landed(network: Network, voltages: Floats) -> Floats:
     for _ in range(PATH_CORRECTIONS):
         responses = network.respond(network.controls(voltages))
         residual, matrix = network.residual(voltages, responses), network.matrix(voltages, responses)
-        voltages = voltages - solved(matrix, residual)[0]
+        voltages = voltages - matrix.solved(residual)[0]
     return voltages
 
 
@@ -113,7 +114,7 @@ def _equations(network: Network, place: Floats, last_row: Floats) -> tuple[Float
     residual = np.zeros_like(place)
     residual[:, :-1] = share * currents + (1.0 - share) * held
     matrix = np.empty((*place.shape, place.shape[1]))
-    matrix[:, :-1, :-1] = share[..., None] * network.matrix(voltages, responses)[:, 1:, 1:]
+    matrix[:, :-1, :-1] = share[..., None] * network.matrix(voltages, responses).dense()[:, 1:, 1:]
     diagonal = np.arange(place.shape[1] - 1)
     matrix[:, diagonal, diagonal] += PATH_SIEMENS * (1.0 - share)
     matrix[:, :-1, -1] = currents - held

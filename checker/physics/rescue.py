@@ -14,8 +14,7 @@ from typing import Any
 
 import numpy as np
 
-from .assemble import Network
-from .iteration import Progress, iterate, rounding_amps, solved
+from .iteration import Progress, iterate, rounding_amps
 from .limits import (
     CONDUCTANCE_LADDER,
     DAMPED_ITERATIONS,
@@ -34,6 +33,8 @@ from .limits import (
     SURPRISE_NONE,
     SURPRISE_SMALL,
 )
+from .matrix import Matrix
+from .networks import Network
 from .stack import Bools, Floats
 from .status import Status
 
@@ -82,11 +83,10 @@ def pinned(network: Network, before: Progress) -> Progress:
     """Newton steps from where the members are, with every node held a little to where it was. What only leakage holds
     stays, instead of drifting on rounding errors, and the rest comes to rest around it."""
     voltages = before.voltages
-    diagonal = np.arange(network.nodes)
     for _ in range(PIN_ITERATIONS):
-        residual, matrix = _exact(network, voltages)
-        matrix[:, diagonal, diagonal] += PIN_SIEMENS
-        voltages = voltages + solved(matrix, -residual)[0]
+        responses = network.respond(network.controls(voltages))
+        held = network.matrix(voltages, responses).held(PIN_SIEMENS)
+        voltages = voltages + held.solved(-network.residual(voltages, responses))[0]
     progress = Progress.fresh(network, voltages, before.iterations + PIN_ITERATIONS)
     progress.status[before.status == Status.SINGULAR] = Status.SINGULAR
     return progress
@@ -94,11 +94,11 @@ def pinned(network: Network, before: Progress) -> Progress:
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """Voltages (B, N), what is wrong there (B, N), its derivatives (B, N, N), and the hold (B,) of the next step."""
+    """Voltages (B, N), what is wrong there (B, N), its derivatives, and the hold (B,) of the next step."""
 
     voltages: Floats
     residual: Floats
-    matrix: Floats
+    matrix: Matrix
     hold: Floats
 
     @classmethod
@@ -115,15 +115,12 @@ class Held:
 
     def take(self, keep: Any) -> Held:
         """The members ``keep``."""
-        return Held(self.voltages[keep], self.residual[keep], self.matrix[keep], self.hold[keep])
+        return Held(self.voltages[keep], self.residual[keep], self.matrix.take(keep), self.hold[keep])
 
 
 def settle(network: Network, held: Held) -> Held:
     """One step of every member, taken or not."""
-    matrix = held.matrix.copy()
-    diagonal = np.arange(network.nodes)
-    matrix[:, diagonal, diagonal] += held.hold[:, None]
-    step, _ = solved(matrix, -held.residual)
+    step, _ = held.matrix.held(held.hold).solved(-held.residual)
     voltages = held.voltages + step
     residual, derivatives = _exact(network, voltages)
     surprise = _size(residual + held.hold[:, None] * step) / _size(held.residual)
@@ -132,14 +129,14 @@ def settle(network: Network, held: Held) -> Held:
     return Held(
         np.where(taken[:, None], voltages, held.voltages),
         np.where(taken[:, None], residual, held.residual),
-        np.where(taken[:, None, None], derivatives, held.matrix),
+        derivatives.chosen(taken, held.matrix),
         np.minimum(held.hold * change, HOLD_MOST),
     )
 
 
-def _exact(network: Network, voltages: Floats) -> tuple[Floats, Floats]:
+def _exact(network: Network, voltages: Floats) -> tuple[Floats, Matrix]:
     responses = network.respond(network.controls(voltages))
-    return network.residual(voltages, responses), network.matrix(voltages, responses).copy()
+    return network.residual(voltages, responses), network.matrix(voltages, responses).held(0.0)
 
 
 def _size(residual: Floats) -> Any:

@@ -88,17 +88,20 @@ class Case:
         """A value with its point in words; given its ``values`` at all points, only the variables that matter to it."""
         return Evidence(quantity=quantity, of=of, value=float(value), unit=unit,
                         limit=None if limit is None else float(limit), least=least,
-                        state=dict(point.state) if values is None else self.deciding_state(point, values),
+                        state=dict(point.state) if values is None else self.deciding_state(point, values, of),
                         corner=point.corner.name, reading=self.told_reading())
 
-    def deciding_state(self, point: Point, values: Floats) -> dict[str, str]:
-        """The variables of a point's state that change the value when they alone are changed."""
+    def deciding_state(self, point: Point, values: Floats, of: str = "") -> dict[str, str]:
+        """The variables of a point's state that change the value when they alone are changed; where groups are looked at
+        side by side, only those in the group of the part that the value is ``of`` are looked at."""
+        near = self.operating.plan.near.get(of.partition(".")[0].lower())
         at = self.operating.points.index(point)
         scale = max(abs(float(values[at])), 1e-12)
         deciding = {}
         for number, other in enumerate(self.operating.points):
             if other.corner is point.corner and other.phase == point.phase:
-                different = [name for name, option in point.state.items() if other.state.get(name) != option]
+                different = [name for name, option in point.state.items()
+                             if other.state.get(name) != option and (near is None or name in near)]
                 if len(different) == 1 and abs(float(values[number] - values[at])) > 0.02 * scale:
                     deciding[different[0]] = point.state[different[0]]
         return {name: option for name, option in point.state.items() if name in deciding}

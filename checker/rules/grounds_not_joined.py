@@ -17,6 +17,8 @@ def find(case: Case) -> Iterator[Found]:
     if (found := _by_domain(case)) is not None:
         yield found
         return
+    if sum(1 for _ in case.parts(SupplyKind, Controller)) < 2:
+        return
     islands = _fed_islands(case)
     for (key, _), (one, other) in _links(case, islands):
         if one == other or _kept_apart(case, one, other):
@@ -73,36 +75,36 @@ def _fed_islands(case: Case) -> dict[int, str]:
             nx.add_path(graph, [case.net(key, "GND"), *(case.net(key, pin) for pin in part.pins
                                                         if (key, pin) in case.circuit.touched)])
     owner: dict[int, str] = {}
-    for piece in nx.connected_components(graph):
-        sources = [key for key, _ in case.parts(SupplyKind, Controller)
-                   if case.net(key, "-" if case.bench.parts[key].is_supply else "GND") in piece]
-        for net in piece:
-            if sources:
-                owner[net] = sources[0]
+    for key, part in reversed(list(case.parts(SupplyKind, Controller))):
+        ground = case.net(key, "-" if part.is_supply else "GND")
+        owner.update(dict.fromkeys(nx.node_connected_component(graph, ground), key))
     return owner
 
 
 def _links(case: Case, islands: dict[int, str]) -> Iterator[tuple[tuple[str, tuple[str, str]], tuple[str, str]]]:
     """Bridging parts with the sources at their two sides: each side's is the one that is nearest."""
+    joined: dict[int, list[tuple[int, str]]] = {}
+    for one, other, data in case.loop_graph.edges(data=True):
+        joined.setdefault(one, []).append((other, data["part"]))
+        joined.setdefault(other, []).append((one, data["part"]))
     for key, pins in sorted(case.bridges):
         if case.bench.parts[key].is_controller or case.bench.parts[key].is_supply:
             continue
-        sides = [_nearest(case, islands, case.net(key, pin), key) for pin in pins]
+        sides = [_nearest(joined, islands, case.net(key, pin), key) for pin in pins]
         if sides[0] is not None and sides[1] is not None:
             yield (key, pins), (sides[0], sides[1])
 
 
-def _nearest(case: Case, islands: dict[int, str], net: int, without: str) -> str | None:
+def _nearest(joined: dict[int, list[tuple[int, str]]], islands: dict[int, str], net: int, without: str) -> str | None:
     """The source of the fed piece that is reached from a net without passing a part."""
-    graph: nx.Graph[int] = nx.Graph(
-        (one, other) for one, other, data in case.loop_graph.edges(data=True) if data["part"] != without)
-    if net in islands:
-        return islands[net]
-    if net not in graph:
-        return None
-    reach = nx.single_source_shortest_path_length(graph, net)
-    fed = sorted((distance, other) for other, distance in reach.items() if other in islands)
-    return islands[fed[0][1]] if fed else None
+    seen, level = {net}, {net}
+    while level:
+        fed = sorted(level & islands.keys())
+        if fed:
+            return islands[fed[0]]
+        level = {other for one in level for other, part in joined.get(one, ()) if part != without} - seen
+        seen |= level
+    return None
 
 
 def _kept_apart(case: Case, one: str, other: str) -> bool:

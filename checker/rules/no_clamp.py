@@ -37,7 +37,7 @@ def _of_coil(case: Case, key: str, coil: int, one: str, other: str) -> Found | N
         return None
     worst: tuple[float, Rating, float, Point] | None = None
     for rating in ratings_of(case):
-        if rating.key == key or rating.kind not in ("voltage", "reverse", "clamp"):
+        if rating.key == key or rating.kind not in ("voltage", "reverse", "clamp", "surge"):
             continue
         top = case.worst(rating.values, mask)
         allowed = rating.limit * (CLAMPED if rating.unit == "V" else ROUNDING)

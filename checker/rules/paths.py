@@ -10,12 +10,18 @@ from parts_library.schema import Chip, Controller, LedGroup, Relay, Stepper, Swi
 Pairs = list[tuple[str, str]]
 _known: dict[int, tuple[object, Pairs]] = {}
 
+MOST_KNOWN = 2_000
+"""Entries that are remembered: those of the library and of some lists. A list's own values make new entries, so that without a
+bound a server would grow with every list."""
+
 
 def paths_of(part: BenchPart) -> Pairs:
     """The pairs of pins between which a part can carry current. A gate counts as joined to its source, a chip's pin to its
     ground; what is isolated inside (coil and contact, the two sides of an optocoupler) is not joined."""
     entry = part.entry
     if id(entry) not in _known:
+        if len(_known) >= MOST_KNOWN:
+            del _known[next(iter(_known))]
         # entries hold tables and cannot be keys themselves: their identity is, and the entry is kept alive with it
         _known[id(entry)] = (entry, _paths(part))
     return _known[id(entry)][1]

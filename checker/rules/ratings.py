@@ -71,8 +71,8 @@ PIN_CLAMP_AMPS = 0.001
 
 
 class Rating(Struct, frozen=True):
-    """A quantity at each point against its limit. ``kind``: voltage, reverse, current, power, junction, pin, clamp, supply;
-    ``pins`` of the part it concerns; ``of`` names it in reports."""
+    """A quantity at each point against its limit. ``kind``: voltage, reverse, current, power, junction, pin, clamp, supply,
+    surge (once, when something is switched); ``pins`` of the part it concerns; ``of`` names it in reports."""
 
     kind: str
     key: str
@@ -177,6 +177,8 @@ def _diode(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     assert isinstance(entry, Diode)
     yield _voltage(case, key, "K", "A", entry.vrrm, kind="reverse")
     yield Rating("current", key, part.name, "current", "A", case.amps(key, "A"), float(entry.current), ("A", "K"))
+    if entry.surge is not None:
+        yield Rating("surge", key, part.name, "current", "A", case.amps(key, "A"), float(entry.surge), ("A", "K"))
     yield from _heat(case, key, part)
 
 

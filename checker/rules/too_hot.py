@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec import structs
+
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
-from checker.rules.ratings import ratings_of
+from checker.rules.ratings import Rating, ratings_of
+from parts_library.schema import Regulator
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -18,7 +21,16 @@ def find(case: Case) -> Iterator[Found]:
             overloaded.add(rating.key)
         elif rating.kind == "junction" and rating.key not in overloaded:
             if (found := over_limit(case, rating, "too-hot", "part", case.mask("heat"))):
-                yield found
+                yield found if not _saves_itself(case, rating) else structs.replace(found, severity="note", case="saves-itself")
+
+
+def _saves_itself(case: Case, rating: Rating) -> bool:
+    """True for a part that switches itself off when it gets too hot, and does so only while a motor is held still. Linear
+    regulators do (their datasheets call it thermal shutdown or overload protection)."""
+    entry = case.bench.parts[rating.key].entry
+    running = case.mask("heat") & case.mask("running")
+    shuts_down = isinstance(entry, Regulator) or (entry is not None and entry.thermal_shutdown)
+    return shuts_down and not (rating.values > rating.limit)[running].any()
 
 EXPLANATION = """
 # What it means

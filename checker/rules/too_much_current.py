@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
+from checker.rules.contacts import contact_currents
 from checker.rules.limits import over_limit
 from checker.rules.no_current_limit import wants_resistor
 from checker.rules.ratings import ratings_of
@@ -13,17 +14,19 @@ from checker.rules.ratings import ratings_of
 
 def find(case: Case) -> Iterator[Found]:
     """Currents above an absolute maximum in the worst corner; LEDs, junctions and bases without any resistor are left to
-    no-current-limit."""
+    no-current-limit. Then contacts of the breadboard."""
     for rating in ratings_of(case):
         if rating.kind in ("current", "fuse") and not wants_resistor(case, rating):
             if (found := over_limit(case, rating, "too-much-current", "fuse" if rating.kind == "fuse" else "part")):
                 yield found
+    yield from contact_currents(case)
 
 EXPLANATION = """
 # What it means
 More current flows through a part than it stands, although something limits it: the resistor is too small, or the
 transistor or switch too weak for its load. Each part has a limit: 30 mA for a common LED, 200 mA for a 2N3904, 600 mA
-for a PN2222A, 50 mA for a small push button.
+for a PN2222A, 50 mA for a small push button. The breadboard has one too: a spring and the jumper in it are good for
+about 1 A for long, and above 3 A they melt the plastic around them.
 
 # Why it matters
 Twice the rated current makes an LED dim for good within hours, three times kills it. In this list 47 Ω lets 62 mA
@@ -55,6 +58,7 @@ LED.
 
 # Source
 Current limits: WP7113ID data sheet, Kingbright, absolute maximum ratings (from memory). Ohm's law gives the rest.
+Contacts: 1 A is common practice, no source; 3 A is what new 2.54 mm contacts are rated at, from memory.
 Colours of the bands: IEC 60062, marking codes for resistors and capacitors.
 """
 

@@ -290,7 +290,7 @@ def test_a_mosfet_switch_is_where_the_square_law_puts_it(name: str, load: int, g
         return 0.06 * float(np.logaddexp(0.0, (volts - model.threshold[1]) / 0.06))
 
     def drain(inside: float) -> float:
-        return 0.5 * model.transconductance * (overdrive(gate) ** 2 - overdrive(gate - inside) ** 2)
+        return 0.5 * model.transconductance[1] * (overdrive(gate) ** 2 - overdrive(gate - inside) ** 2)
 
     inside = brentq(lambda v: 12 - drain(v) * (load + INSIDE + model.ohms) - v, 0.0, 12.0, xtol=1e-15, rtol=1e-15)
 

@@ -106,3 +106,10 @@ def test_a_folded_line_put_together_again_is_the_line(line: str, width: int) -> 
     rows = [row.text for row in quote((line,), Span(1, 1, 1, 1), width) if not row.mark]
 
     assert "".join("".join(rows)[1:].split()) == "".join(line.split())
+
+
+def test_of_a_line_that_does_not_fit_the_comment_is_left_away() -> None:
+    line = "part D1 1N4001 in d12 d18 band d12   # across the motor, band to plus"
+
+    assert shown((line,), Span(1, 6, 1, 8), 45) == ["1  part D1 1N4001 in d12 d18 band d12  # …", "        ^^"]
+    assert shown((line,), Span(1, 6, 1, 8), 90) == [f"1  {line}", "        ^^"]

@@ -8,8 +8,19 @@ from typing import Any
 import msgspec
 import pytest
 
+from checker.operating.corners import CORNERS, SKEWS
 from checker.report.model import SEVERITIES, VERDICTS, Evidence, Report, Span, Summary
-from checker.report.words import SEVERITY_WORDS, VERDICT_WORDS, about, concise, counted, evidence_in_words, visible
+from checker.report.words import (
+    CORNER_WORDS,
+    SEVERITY_WORDS,
+    VERDICT_WORDS,
+    about,
+    all_measured,
+    concise,
+    counted,
+    evidence_in_words,
+    visible,
+)
 from tests.report.samples import REVERSED
 
 POWER = Evidence(quantity="power", of="Q1", value=8.4, unit="W")
@@ -34,6 +45,8 @@ POWER = Evidence(quantity="power", of="Q1", value=8.4, unit="W")
             "Q1: power 8.4 W, when U1.D9 is an input, S1 is pressed and K1 is on",
         ),
         ({"corner": "supply-high"}, "Q1: power 8.4 W, worst case: supply high"),
+        ({"corner": "stalled"}, "Q1: power 8.4 W, worst case: motors held still"),
+        ({"state": {"RV1": "100%"}}, "Q1: power 8.4 W, when RV1 is at 100%"),
         ({"reading": {"Q1": "E B C"}}, "Q1: power 8.4 W, if Q1 has its legs in the order E B C"),
     ],
 )
@@ -41,10 +54,21 @@ def test_evidence_sets_the_value_against_its_limit_and_says_when(changes: dict[s
     assert evidence_in_words(msgspec.structs.replace(POWER, **changes)) == words
 
 
+def test_every_corner_has_its_words() -> None:
+    assert {corner.name for corner in (*CORNERS, *SKEWS)} - {"nominal"} == set(CORNER_WORDS)
+
+
+def test_when_it_occurs_is_told_once_where_it_is_the_same() -> None:
+    on = msgspec.structs.replace(POWER, state={"S1": "pressed"})
+
+    assert [said.when for said in all_measured((on, on, POWER, on))] == [
+        "when S1 is pressed", "at the same time", "", "when S1 is pressed"]
+
+
 def test_many_states_are_cut_short() -> None:
     many = msgspec.structs.replace(POWER, state={f"U1.D{n}": "low" for n in range(9)})
 
-    assert evidence_in_words(many).endswith("U1.D3 is low and 5 more are as listed in the JSON")
+    assert evidence_in_words(many).endswith("U1.D3 is low and 5 more")
 
 
 @pytest.mark.parametrize(
