@@ -83,6 +83,7 @@ class _Work:
 
     circuit: Circuit
     plan: StatePlan
+    quick: bool = False
     points: list[Point] = field(default_factory=list)
     nets: list[Floats] = field(default_factory=list)
     amps: list[Floats] = field(default_factory=list)
@@ -105,8 +106,8 @@ class Solved:
 
 def operate(circuits: Sequence[Circuit], corners: Collection[str] | None = None) -> list[Operating]:
     """The operating points of each circuit, solved together. ``corners`` restricts the corners beside the nominal one by
-    name; None looks at all."""
-    works = [_Work(circuit, plan_states(circuit)) for circuit in circuits]
+    name, for a first look that gives up what is hard to solve; None looks at all."""
+    works = [_Work(circuit, plan_states(circuit), quick=corners is not None) for circuit in circuits]
     for batch in _batches(works, 8 if corners is None else 1 + len(corners)):
         _solve_nominal(batch)
         _solve_combined([work for work in batch if work.plan.apart])
@@ -267,14 +268,15 @@ def _keep_releases(work: _Work, job: list[Point], later: list[int], solved: Solv
 
 def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
                 starts: Sequence[Floats] | None = None) -> list[Solved]:
-    return solve_at([work.circuit for work in works], jobs, starts)
+    return solve_at([work.circuit for work in works], jobs, starts,
+                    quick=any(work.quick for work in works))
 
 
 def solve_at(circuits: Sequence[Circuit], jobs: Sequence[Sequence[Point]], starts: Sequence[Floats] | None = None,
-             attach: Callable[[Netlist, int], None] | None = None) -> list[Solved]:
+             attach: Callable[[Netlist, int], None] | None = None, quick: bool = False) -> list[Solved]:
     """Each circuit at the points of its job and at no others, all in one stack; no state is left out as contradictory.
     ``starts`` are node voltages to start from; ``attach`` may add elements to the netlist of the circuit with that number,
-    as an instrument does."""
+    as an instrument does; ``quick`` gives up what is hard to solve."""
     netlists: list[Netlist] = []
     stacks: list[Stack] = []
     owners = []
@@ -297,7 +299,7 @@ def solve_at(circuits: Sequence[Circuit], jobs: Sequence[Sequence[Point]], start
             if len(given):
                 start[row:row + len(given), :given.shape[1]] = given
             row += len(given)
-    solution = _solve_with_limits(whole, start)
+    solution = _solve_with_limits(whole, start, quick)
     currents = terminal_currents(whole, solution.voltages)
     results = []
     row = 0
@@ -316,19 +318,19 @@ def solve_at(circuits: Sequence[Circuit], jobs: Sequence[Sequence[Point]], start
     return results
 
 
-def _solve_with_limits(stack: Stack, start: Floats | None) -> Solution:
+def _solve_with_limits(stack: Stack, start: Floats | None, quick: bool) -> Solution:
     """The operating points. Electronic limits make a source a hard thing to solve and are reached in few points: all are
     solved without, and again with them only those whose sources give more."""
     sources = stack.sources
     if not np.isfinite(sources.most).any():
-        return solve(stack, start)
+        return solve(stack, start, quick)
     unlimited = replace(stack, sources=replace(sources, most=np.full_like(sources.most, np.inf)))
-    solution = solve(unlimited, start)
+    solution = solve(unlimited, start, quick)
     rows = np.arange(stack.members)[:, None]
     across = solution.voltages[rows, sources.nodes[..., 0]] - solution.voltages[rows, sources.nodes[..., 1]]
     over = np.flatnonzero(((sources.volts - across) / sources.ohms > sources.most * LIMIT_IN_SIGHT).any(axis=1))
     if len(over):
-        again = solve(stack.take(over), solution.voltages[over])
+        again = solve(stack.take(over), solution.voltages[over], quick)
         solution.voltages[over], solution.status[over] = again.voltages, again.status
         solution.iterations[over] += again.iterations
     return solution

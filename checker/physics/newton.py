@@ -32,6 +32,9 @@ WAYS: tuple[Callable[[Network, Progress], Progress], ...] = (
 )
 """What is tried, in this order, on the members that are still unsolved."""
 
+QUICK_WAYS = WAYS[:len(PLAIN_ITERATIONS) + 1]
+"""What is tried where a member that stays unsolved may be given up: the rest costs hundreds of steps for one member."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Solution:
@@ -44,8 +47,9 @@ class Solution:
     residual: Floats
 
 
-def solve(stack: Stack, start: Floats | None = None) -> Solution:
-    """Operating points of all members. ``start`` (B, N): voltages to start from, such as those of a similar circuit.
+def solve(stack: Stack, start: Floats | None = None, quick: bool = False) -> Solution:
+    """Operating points of all members. ``start`` (B, N): voltages to start from, such as those of a similar circuit;
+    ``quick`` gives members up that plain steps do not solve.
 
     Never raises for a bad member: see `Status`."""
     with np.errstate(all="ignore"):
@@ -57,17 +61,19 @@ def solve(stack: Stack, start: Floats | None = None) -> Solution:
             piece = stack if len(members) == stack.members else stack.take(members)
             piece = trimmed(piece) if share else piece
             from_where = None if start is None else start[members, : piece.nodes]
-            progress, missing = _solved(piece, Shared.of(piece) if share else Mixed.of(piece), from_where)
+            progress, missing = _solved(piece, Shared.of(piece) if share else Mixed.of(piece), from_where,
+                                        QUICK_WAYS if quick else WAYS)
             voltages[members] = 0.0
             voltages[members, : piece.nodes], status[members] = progress.voltages, progress.status
             iterations[members], residual[members] = progress.iterations, missing
     return Solution(voltages, status, iterations, residual)
 
 
-def _solved(stack: Stack, network: Network, start: Floats | None) -> tuple[Progress, Floats]:
+def _solved(stack: Stack, network: Network, start: Floats | None,
+            ways: tuple[Callable[[Network, Progress], Progress], ...]) -> tuple[Progress, Floats]:
     progress = Progress.fresh(network, start)
     missing = np.empty(network.members)
-    for way in WAYS:
+    for way in ways:
         unsolved = np.flatnonzero(progress.status != Status.CONVERGED)
         if not len(unsolved):
             break

@@ -30,7 +30,7 @@ def installed(*names: str) -> str:
 def browser() -> Iterator[Chrome]:
     """A browser that reaches nothing but this machine."""
     options = ChromeOptions()
-    options.binary_location = installed("chromium", "chromium-browser", "google-chrome")
+    options.binary_location = installed("chromium", "chromium-browser")
     for flag in (*FLAGS, f"--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE {ADDRESS}"):
         options.add_argument(flag)
     options.set_capability("goog:loggingPrefs", {"browser": "ALL"})
