@@ -38,8 +38,8 @@ _COLOURS = {"gray": "grey", "purple": "violet"}
 _SIZES = {"170": "mini", "400": "half", "830": "full"}
 """The holes of a board: 17 rows of ten; 30 rows of ten and four rails of 25; 63 rows of ten and four rails of 50."""
 _PLUS_POLES = ("plus", "positive", "+", "red")
-_LEADS_TO_A_PLACE = ("on", "to", "at", "in", "between", "plus", "minus", "positive", "negative", "+", "-")
-_ROLES = {"analogue": "analog", "inputs": "input", "outputs": "output", "pull-up": "pullup"}
+_LEADS_TO_A_PLACE = ("on", "to", "at", "in", "between", "plus", "minus", "positive", "negative", "+", "-", "red", "black")
+_ROLE_WORDS = ("analog", "input", "output", "pwm")
 
 
 def build_statement(tree: Tree[Token], line: Line) -> Statement:
@@ -101,6 +101,7 @@ def _supply(tree: Tree[Token], line: Line) -> Supply:
     terminals: list[Point] = []
     poles: dict[bool, Point] = {}
     for rule, tokens in parts_of(tree):
+        _check_pair_of_rails(tokens)
         if rule == "supply_value" and is_place(tokens[0]):
             stray.append(tokens[0])
         elif rule == "supply_value":
@@ -111,7 +112,7 @@ def _supply(tree: Tree[Token], line: Line) -> Supply:
         elif rule == "terminals":
             terminals += [read_point(token, line) for token in tokens]
         else:
-            poles[tokens[0].lower().split()[0] in _PLUS_POLES] = read_point(tokens[1], line)
+            poles[tokens[0].lower().removeprefix("and ").split()[0] in _PLUS_POLES] = read_point(tokens[1], line)
     if not words:
         raise Unreadable("kind-missing", *columns(name))
     if stray and (len(stray) != 2 or terminals or poles):
@@ -127,9 +128,17 @@ def _supply(tree: Tree[Token], line: Line) -> Supply:
 def _check_supply_name(name: Token, line: Line) -> None:
     """``9V battery on L+ L-``: what stands where the name is due leads on to the rails."""
     after = line.text[columns(name)[1] :]
-    if name in _LEADS_TO_A_PLACE and re.match(r"\s*(\w+\s+){0,4}([lr] ?[+-]|rail)", after, re.IGNORECASE):
+    if name in _LEADS_TO_A_PLACE and re.match(r"\s*(\w+\s+){0,4}([lr] ?[+-]|rail|(left|right) )", after, re.IGNORECASE):
         raise Unreadable("name-expected", *columns(name))
     check_name(name)
+
+
+def _check_pair_of_rails(tokens: list[Token]) -> None:
+    """``on the left rails``: which of the two is plus has to be written."""
+    pair = next((token for token in tokens if token.type == "UNCLEAR_RAIL" and token.lower().endswith("rails")), None)
+    if pair is not None and (side := next((s for s in ("left", "right") if pair.lower().startswith(s)), None)):
+        letter = side[0].upper()
+        raise Unreadable("rail-unclear", *columns(pair), suggestion=f"{letter}+ {letter}-")
 
 
 def _check_supply_word(token: Token, *, first: bool) -> None:
@@ -172,6 +181,15 @@ def _pin_role(tree: Tree[Token], line: Line) -> PinRole:
     return PinRole(points, tuple(dict.fromkeys(roles)), statement_span(tree, line), next(iter(frequencies), None))
 
 
+def _bare_role(tree: Tree[Token], line: Line) -> PinRole:
+    """``U1.D9 output``, without ``pin``. ``U1.D9 high`` could as well say what is expected, and is asked back."""
+    role = _pin_role(tree, line)
+    if set(role.roles) <= {"high", "low"}:
+        raise Unreadable("first-word-missing", *columns(tokens_of(tree)[0]), suggestion=f"pin {role.pins[0].text}",
+                         word="pin", what="says what the program does")
+    return role
+
+
 def _frequency(token: Token, roles: list[str], line: Line) -> Word:
     """How often a pin pulses. A number without unit is refused: it may as well be meant as the width of the pulses."""
     try:
@@ -186,10 +204,14 @@ def _frequency(token: Token, roles: list[str], line: Line) -> Word:
 
 
 def _role(token: Token) -> tuple[str, ...]:
-    said = token.lower().replace("_", "-")
-    if said.startswith("input") and said.endswith("pullup"):
-        return ("input", "pullup")
-    return (_ROLES.get(said, said),)
+    """``digital input``, ``with its pull-up on``: the roles that the words of one token say."""
+    said = token.lower().replace("analogue", "analog")
+    if said.startswith("analog") and "output" in said:
+        raise Unreadable("misspelt", *columns(token), suggestion="pwm")
+    roles = tuple(role for role in _ROLE_WORDS if role in said)
+    if re.search(r"pull[-_ ]?up", said):
+        return (*(role for role in roles if role == "input"), "pullup")
+    return ("pwm",) if "pwm" in roles else roles or ("unused" if said.endswith("used") else said,)
 
 
 def _keep(tree: Tree[Token], line: Line) -> Keep:
@@ -210,6 +232,7 @@ _BUILDERS: dict[str, Callable[[Tree[Token], Line], Statement]] = {
     "bare_wire": _wire,
     "power": _power,
     "pin_role": _pin_role,
+    "bare_role": _bare_role,
     "keep": _keep,
     "expect": build_expect,
 }

@@ -19,6 +19,9 @@ _WIRES = frozenset({"wire", "wires", "jumper", "cable", "connect", "link", "join
 _WISHES = frozenset({"should", "must", "shall", "will", "when", "if"})
 _PIN = re.compile(r"[A-Za-z]\w*\.\w+[+-]?")
 _PIN_ALONE = re.compile(r"[AD]\d+")
+_ROLES = frozenset({"output", "input", "pwm", "pullup", "pull-up", "analog", "analogue", "digital", "pin"})
+_SMALL = frozenset({"is", "an", "a", "as", "with"})
+_ARROWS = frozenset({"->", "-->", "=>", "→"})
 _NUMBERED_WIRE = re.compile(r"(?:w|wire|j|jumper|cable|link)\d+", re.IGNORECASE)
 _FEEDS = frozenset({"powered", "fed"})
 
@@ -33,6 +36,10 @@ def check_first_word(name: Token, kind: list[Token], words: list[Token]) -> None
     if len(words) > 1 and words[0].lower() == "pin":
         word, what = ("wire", "joins two points") if any(map(is_place, words[2:])) else ("pin", "says what the program does")
         raise _missing(word, what, name, words[1], f"{word} {name}.{words[1]}")
+    if not kind and words and (pins := _pins_before_roles(name, words)):
+        raise _missing("pin", "says what the program does", name, pins[-1], f"pin {'.'.join(pins)}")
+    if not kind and len(words) > 1 and words[1] in _ARROWS and sum(map(is_place, words)) < 2:
+        raise _missing("wire", "joins two points", name, name, f"wire {name}")
     if words and words[0].lower() in _FEEDS:
         raise _missing("power", "says how a controller is fed", name, words[0], f"power {name}")
     if kind and (_PIN.fullmatch(kind[0]) or is_place(kind[0])):
@@ -46,6 +53,14 @@ def check_first_word(name: Token, kind: list[Token], words: list[Token]) -> None
     if not kind and len(words) == 3 and _joins_on(words[1:]) and (not is_place(words[0]) or _PIN_ALONE.fullmatch(words[0])):
         numbered = _NUMBERED_WIRE.fullmatch(name)
         raise _missing("wire", "joins two points", name, name, "wire" if numbered else f"wire {name}")
+
+
+def _pins_before_roles(name: Token, words: list[Token]) -> list[Token]:
+    """``D9 is an output``, ``U1 D9 output``: the words that name the pin, where all that follow say what it does."""
+    said = [word for word in words if word.lower() not in _SMALL]
+    if len(said) > 1 and _PIN_ALONE.fullmatch(said[0]) and all(word.lower() in _ROLES for word in said[1:]):
+        return [name, said[0]]
+    return [name] if _PIN_ALONE.fullmatch(name) and said and all(word.lower() in _ROLES for word in said) else []
 
 
 def _joins_on(words: list[Token]) -> bool:

@@ -26,7 +26,7 @@ class Lookalikes:
         self, statements: tuple[Statement, ...], points_of: Callable[[Statement], tuple[Point, ...]]
     ) -> None:
         self._names = {statement.name.text.casefold(): statement.name.text for statement in _declarations(statements)}
-        self._controller = _controller(statements)
+        self.controller = _controller(statements)
         written = [point.text[0] for statement in statements for point in points_of(statement) if self._is_plain(point)]
         self._lower = sum(letter.islower() for letter in written)
         self._capitals = len(written) - self._lower
@@ -39,8 +39,8 @@ class Lookalikes:
             name = self._names.get(point.text.casefold())
             if name is not None and name.casefold() != owner.name.text.casefold():
                 raise _unreadable("hole-or-part", point, name)
-            if name is None and self._controller and _LIKE_A_PIN.fullmatch(point.text):
-                raise _unreadable("hole-or-pin", point, self._controller)
+            if name is None and self.controller and _LIKE_A_PIN.fullmatch(point.text):
+                raise _unreadable("hole-or-pin", point, self.controller)
 
     def _is_odd(self, points: tuple[Point, ...]) -> bool:
         """Whether a hole in capitals is odd here: most others are in lower case, or nothing else shows the habit."""
@@ -51,7 +51,7 @@ class Lookalikes:
         """Whether a point shows how the list writes its holes: a hole, column first, that reads like nothing else."""
         if not isinstance(point, Hole) or not point.text[0].isalpha() or point.text.casefold() in self._names:
             return False
-        return not (self._controller and _LIKE_A_PIN.fullmatch(point.text))
+        return not (self.controller and _LIKE_A_PIN.fullmatch(point.text))
 
 
 def _is_capital(point: Point) -> bool:

@@ -37,6 +37,7 @@ from grammar.syntax_tree import (
 
 _COLOURS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white")
 _ROLES = ("output", "pwm", "input", "pullup", "analog", "bus", "high", "low", "unused")
+_PIN_WORDS = ("pin", "digital", "analog", "analogue")
 _OTHER_COLUMN = re.compile(r"[k-z]\d{1,3}")
 
 
@@ -55,6 +56,7 @@ class Names:
             if isinstance(point, Rail) and point.side
         }
         self._lookalikes = Lookalikes(statements, points_of)
+        self._controller = self._lookalikes.controller
 
     def settle(self, statement: Statement, line: str) -> Statement:
         """The statement with its points settled. Raises Unreadable with columns in ``line``."""
@@ -65,8 +67,11 @@ class Names:
                 _check_ends(points)
                 return statement if points == statement.points else replace(statement, points=points)
             case PinRole():
+                if number := next((p for p in statement.pins if isinstance(p, Bare) and p.text.isdecimal()), None):
+                    if not isinstance(statement.pins[0], Bare) or number == statement.pins[0]:
+                        raise self._pin_alone(Pin("", number.text, number.text, number.span))
                 points = self._points(statement.pins, line)
-                for point in points[1:]:
+                for point in points:
                     if isinstance(point, Bare) and not self._is_declared(point):
                         _check_spelling(point, _ROLES)
                 return replace(statement, pins=points)
@@ -105,6 +110,8 @@ class Names:
             point = waiting.pop(0)
             if waiting and self._is_declared(point) and _touch(point, waiting[0], line):
                 point = _pin(point, waiting.pop(0), line)
+            elif waiting and isinstance(point, Bare) and point.text.lower() in _PIN_WORDS and _touch(point, waiting[0], line):
+                raise self._pin_alone(_pin(point, waiting[0], line))
             settled.append(self._point(point))
         return tuple(settled)
 
@@ -113,6 +120,10 @@ class Names:
             return Pin(point.board, point.text.rpartition(":")[2], point.text, point.span)
         if isinstance(point, Hole) and self._is_declared(point):
             return Bare(point.text, point.span)
+        if isinstance(point, Pin) and point.part.casefold() in _PIN_WORDS and point.part.casefold() not in self.declared:
+            raise self._pin_alone(point)
+        if isinstance(point, Bare) and point.text in ("A0", "D0") and self._controller:
+            return point
         if isinstance(point, Bare) and not self._is_declared(point):
             self._check_pin(point)
             _check_bare(point)
@@ -133,6 +144,13 @@ class Names:
         name, _, pin = point.text.replace("/", "-").rpartition("-")
         if pin and name.casefold() in self.declared:
             raise _unreadable("misspelt", point.span, suggestion=f"{name}.{pin}")
+
+    def _pin_alone(self, point: Pin) -> Unreadable:
+        """``pin 13`` and ``digital 9``: the part is not named. A program's number is that of a D pin."""
+        said = point.pin.upper()
+        number = f"A{said}" if said.isdecimal() and point.text.lower().startswith("analog") else f"D{said}"
+        pin = f"{self._controller or 'U1'}.{number if said.isdecimal() else said}"
+        return _unreadable("pin-without-part", point.span, suggestion=pin if self._controller else None, such=pin)
 
     def _is_declared(self, point: Point) -> bool:
         return isinstance(point, Hole | Bare) and point.text.casefold() in self.declared
@@ -178,7 +196,7 @@ def _check_spelling(point: Bare, words: tuple[str, ...]) -> None:
 
 
 def _check_bare(point: Bare) -> None:
-    if point.text == "A0":
+    if point.text in ("A0", "D0"):
         raise _unreadable("row-unknown", point.span)
     if point.text.isdecimal():
         raise _unreadable("hole-without-column", point.span)

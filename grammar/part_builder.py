@@ -13,7 +13,15 @@ from grammar.first_words import check_first_word
 from grammar.marks import build_facing, build_mark
 from grammar.points import Line, Unreadable, columns, is_hole, read_place, read_point
 from grammar.spoken_legs import PIN_WORDS, pins_before_places, pins_said_with_holes, places_of_marks
-from grammar.stray_words import FILLERS, bands_without_word, check_before_facing, check_kind, check_words, stray_places
+from grammar.stray_words import (
+    FILLERS,
+    bands_without_word,
+    check_before_facing,
+    check_kind,
+    check_words,
+    code_without_word,
+    stray_places,
+)
 from grammar.syntax_tree import Claim, Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross, PlacedIn, Word
 from grammar.trees import check_name, clauses_of, extent, statement_span, tokens_of
 
@@ -53,12 +61,13 @@ def _part(tree: Tree[Token], name: Token, kind: list[Token], line: Line) -> Part
     bands = [token for clause in clauses.get("bands", []) for token in tokens_of(clause)]
     code = [token for clause in clauses.get("code", []) for token in tokens_of(clause)]
     words, bands = bands_without_word(name, words, bands)
+    words, code = code_without_word(name, words, code)
     words, pins = pins_said_with_holes(words, clauses.get("placed_in", []))
     place, words, pins = _place(name, clauses, _Said(words, pins, bool(bands)), line)
     if not (words or bands or code):
         raise Unreadable("kind-missing", *columns(name))
     check_before_facing(words, [extent(clause)[0] for clause in clauses.get("facing", [])])
-    check_words(words, line, placed=place is not None, legs=_holes(clauses), bands=bands)
+    check_words(words, line, placed=place is not None, legs=_holes(clauses), bands=bands, facing="facing" in clauses)
     marks = _marks(clauses, place, line)
     if marks and place is None:
         raise Unreadable("place-missing", marks[0].span.column - 1, marks[0].span.end_column - 1)

@@ -17,8 +17,12 @@ if TYPE_CHECKING:
 _HOLE = re.compile(
     r"(?:(?P<board>[^:]+):)?(?:(?P<column>[a-z])\s*-?\s*(?P<row>\d+)|(?P<row_first>\d+)-?(?P<column_last>[a-z]))", re.I
 )
+_HOLE_IN_WORDS = re.compile(
+    r"row\s+(?P<row>\d+).*(?P<column>[a-z])|col.*?(?P<column_first>[a-z])\W+row\s+(?P<row_last>\d+)", re.I
+)
 _RAIL = re.compile(r"(?:(?P<board>[^:]+):)?(?P<side>[lr]) ?(?P<sign>[+-])\D*(?P<row>\d*)", re.I)
 _ROW_AT_END = re.compile(r"\d+$")
+_BEFORE_A_SIGN = re.compile(r"^(?:left|right)(?:[- ]hand)?(?: +side)? *")
 _PLUS_WORDS = ("red", "plus", "positive", "+", "vcc")
 _NAME_AND_SIGN = re.compile(r"(?P<name>[a-z][\w-]*\w)(?P<sign>[+-])", re.I)
 
@@ -68,7 +72,7 @@ def read_point(token: Token, line: Line) -> Point:
         case "UNCLEAR_RAIL":
             raise Unreadable("rail-unclear", start, end)
         case "PIN":
-            part, pin = text.split(".", 1)
+            part, _, pin = text.rpartition(".") if "." in text else (text[:-1], "", text[-1])
             return Pin(part, pin, text, span)
         case "PIN_OF" | "PIN_AFTER":
             words = token.split()
@@ -97,15 +101,22 @@ def is_hole(text: str) -> bool:
 
 
 def _hole(token: Token, text: str, span: Span) -> Hole | Bare:
-    match = _HOLE.fullmatch(str(token))
-    assert match is not None, "the grammar let through a hole of another shape"
-    column, row = match["column"] or match["column_last"], int(match["row"] or match["row_first"])
-    if row == 0 and text == "A0":
-        # an analogue pin, where a name stands before it: that is seen once all names are known
+    column, row, board = _column_and_row(str(token))
+    if row == 0 and text in ("A0", "D0"):
+        # a pin, where a name stands before it or the list has one controller: that is seen once all names are known
         return Bare(text, span)
     if row == 0:
         raise Unreadable("row-unknown", *columns(token))
-    return Hole(column.lower(), row, text, span, match["board"])
+    return Hole(column.lower(), row, text, span, board)
+
+
+def _column_and_row(text: str) -> tuple[str, int, str | None]:
+    """Column, row and board of ``a12``, ``12a``, ``TOP:a12``, ``row 12 column a``, ``column a row 12``."""
+    if match := _HOLE_IN_WORDS.fullmatch(text):
+        return match["column"] or match["column_first"], int(match["row"] or match["row_last"]), None
+    match = _HOLE.fullmatch(text)
+    assert match is not None, "the grammar let through a hole of another shape"
+    return match["column"] or match["column_last"], int(match["row"] or match["row_first"]), match["board"]
 
 
 def _rail(token: Token, text: str, span: Span) -> Rail:
@@ -119,9 +130,8 @@ def _rail(token: Token, text: str, span: Span) -> Rail:
 
 
 def _named_rail(token: Token, text: str, span: Span) -> Rail:
-    words = token.lower().split()
     side = "L" if "left" in token.lower() else "R" if "right" in token.lower() else ""
-    sign = "+" if words[1 if words[0] in ("left", "right") else 0] in _PLUS_WORDS else "-"
+    sign = "+" if _BEFORE_A_SIGN.sub("", token.lower()).startswith(_PLUS_WORDS) else "-"
     row = _ROW_AT_END.search(token)
     if row and int(row[0]) == 0:
         raise Unreadable("row-unknown", *columns(token))

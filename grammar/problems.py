@@ -122,7 +122,9 @@ PROBLEMS: dict[str, Row] = {
             "U1.D9: a16",
             "LED1 should light when S1 is pressed",
             "U1 is powered by usb",
-            "U1.D9 pwm",
+            "U1.D9 high",
+            "U1 D9 output",
+            "D9 is an output",
         ),
         ("wire a5 to b7", "expect LED1 lit when S1 pressed", "pin U1.D9 pwm", "power U1 usb"),
     ),
@@ -188,6 +190,11 @@ PROBLEMS: dict[str, Row] = {
         ("part U1 controller-5v\npart R1 220 in D9 a16", "power U1 usb\npart R1 220 in A3 L-"),
         ("the hole in lower case", "a hole, and a wire from there to the pin"),
     ),
+    "pin-without-part": Row(
+        "{found} does not say which part the pin is on; a pin is written with the name of its part, such as {such}",
+        ("part U1 controller-5v\nwire pin 13 to a5", "part U1 controller-5v\nwire digital pin 9 to a5", "wire pin D13 to a5"),
+        ("NAME.PIN",),
+    ),
     "wire-has-one-end": Row(
         "a wire joins at least two points, and only {found} is named",
         ("wire a5", "red wire from b7", "wire L+12"),
@@ -248,6 +255,11 @@ PROBLEMS: dict[str, Row] = {
         "{found} is one hole, and {before} faces a column or a row",
         ("part Q1 PN2222A in c10 c11 c12 flat faces a12", "part V1 7805 in c5 c6 c7 tab d9"),
         ("faces a", "faces row 30", "faces left"),
+    ),
+    "round-side": Row(
+        "{found} is the side across from the flat; where the flat side faces is what is read",
+        ("part Q1 PN2222A in c10 c11 c12 curved side faces right", "part Q1 PN2222A in c10 c11 c12 round side left"),
+        ("flat faces a", "flat faces row 30", "flat faces left"),
     ),
     "notch-needs-a-row": Row(
         "the notch of a chip points along the board, and {found} is across it",

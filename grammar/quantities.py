@@ -70,6 +70,8 @@ _LETTER_AS_POINT = re.compile(
     re.ASCII,
 )
 _THOUSANDS = re.compile(r"[1-9]\d{0,2}(,\d{3})+")
+_POINT_OR_THOUSANDS = re.compile(r"[1-9]\d{0,2}(\.\d00)+")
+"""``1.000 ohm`` and ``4.700 ohm``: nobody writes thousandths of an ohm that are none, and half of Europe writes thousands so."""
 _ALIKE = str.maketrans({
     "\u00b5": "u", "\u03bc": "u", "\u03a9": "ω", "\u2126": "ω", "\u2212": "-", "\u2013": "-", "\u00a0": " ",
     "\u202f": " ", "\u2009": " ", "º": "°",
@@ -113,6 +115,8 @@ def _plain(text: str, match: re.Match[str]) -> Quantity:
         if unit != "%":
             raise QuantityError(text, "has ± in front, which only a tolerance in percent can have", None)
         sign = ""
+    if power == 0 and unit in ("ohm", "") and _POINT_OR_THOUSANDS.fullmatch(match["number"]):
+        raise QuantityError(text, "could be thousands or a decimal point", text.strip().replace(".", ""))
     return _quantity(text, sign, _number(text, match["number"]), power, unit)
 
 

@@ -17,6 +17,7 @@ from grammar.builder import build_statement
 from grammar.names import settle_names
 from grammar.points import Line, Unreadable
 from grammar.problems import PROBLEMS
+from grammar.spoken_roles import pins_named
 from grammar.syntax_errors import explain, misspelt_keyword
 from grammar.syntax_tree import Part, Problem, Span, Statement, Supply, WiringList
 from grammar.tidy import is_free_text, tidy
@@ -62,7 +63,8 @@ def _read(text: str) -> WiringList:
             problems.append(problem)
     settled, unsettled = settle_names(tuple(statements), lines, _problem)
     problems = sorted(_with_free_names(problems, statements) + unsettled, key=lambda problem: problem.span)
-    return WiringList(tuple(settled), tuple(problems), lines)
+    unread = tuple(pin for problem in problems for pin in pins_named(lines[problem.span.line - 1], problem.span.line))
+    return WiringList(tuple(settled), tuple(problems), lines, unread)
 
 
 def _with_free_names(problems: list[Problem], statements: list[Statement]) -> list[Problem]:

@@ -24,8 +24,11 @@ _BEFORE_ONE_HOLE = ("band", "stripe", "long", "short", "plus", "minus", "anode",
 _BAND_COLOURS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white", "gold", "silver")
 JOINS = frozenset({"to", "and", "->", "=>", "→", "-", "--", "-->", "&", "is", "goes", "in", "at"})
 """Words between two places, or between a pin and its place, that say no more than that they belong together."""
-FILLERS = frozenset({"with", "and", "goes", "its", "has", "sits", "placed", "legs", "leads", "one", "other"})
+FILLERS = frozenset({"with", "and", "goes", "its", "has", "sits", "placed", "legs", "leads", "one", "other", "connects",
+                     "connected", "runs"})
 """Words of a sentence that say nothing of a part."""
+_CODED = ("ceramic", "film", "capacitor", "cap", "disc", "disk", "polyester")
+_ROUND = ("curved", "round", "rounded", "domed", "half-round", "bulging")
 _RUN_TOGETHER = re.compile(r"\W*([A-Ja-j]\d{1,2})\W+([A-Ja-j]\d{1,2})\W*")
 
 
@@ -57,8 +60,21 @@ def bands_without_word(name: Token, words: list[Token], bands: list[Token]) -> t
     return [word for word in words if word not in colours], colours
 
 
+def code_without_word(name: Token, words: list[Token], code: list[Token]) -> tuple[list[Token], list[Token]]:
+    """``C2 ceramic 104``: three digits on a ceramic or film capacitor called C… are what is printed on it. Where the last
+    is 0 they could be a value as well, and where no such kind is named they could be a slip. The words that are left, and
+    the code."""
+    printed = [word for word in words if re.fullmatch(r"[1-9]\d[1-5]", word)]
+    kinds = [word for word in words if word.lower() in _CODED]
+    if code or len(printed) != 1 or not kinds or not name.upper().startswith("C"):
+        return words, code
+    return [word for word in words if word not in printed], printed
+
+
 def check_kind(kind: list[Token]) -> None:
     """The words before the name (``red led LED1``). Raises Unreadable where a place begins before any name."""
+    if kind and kind[0].lower() == "from":
+        raise Unreadable("first-word-missing", *columns(kind[0]), suggestion="wire from", word="wire", what="joins two points")
     for word in kind:
         if word.lower() in (*_PLACE_WORDS, "to", "into", "goes", "leg", "legs"):
             raise Unreadable("name-expected", *columns(word))
@@ -71,8 +87,10 @@ def check_before_facing(words: list[Token], facing: list[int]) -> None:
             raise Unreadable("misspelt", *columns(word), suggestion=near)
 
 
-def check_words(words: list[Token], line: Line, *, placed: bool, legs: list[Token], bands: list[Token]) -> None:
-    """Raises Unreadable for the first word that is out of place. ``legs`` are the tokens of ``in``."""
+def check_words(words: list[Token], line: Line, *, placed: bool, legs: list[Token], bands: list[Token],
+                facing: bool = False) -> None:
+    """Raises Unreadable for the first word that is out of place. ``legs`` are the tokens of ``in``; ``facing`` is true
+    where the part says ``faces`` without a mark."""
     for index, word in enumerate(words):
         before = words[index - 1] if index else None
         if bands and columns(word)[0] == columns(bands[-1])[1] + 1:
@@ -81,6 +99,8 @@ def check_words(words: list[Token], line: Line, *, placed: bool, legs: list[Toke
             _stray_place(word, before, placed)
         if index and (run := _RUN_TOGETHER.fullmatch(word)):
             raise Unreadable("hole-astray", *columns(word), suggestion=f"in {run[1]} {run[2]}")
+        if index and word.lower() in _ROUND and (facing or "side" in (one.lower() for one in words[index + 1 : index + 2])):
+            raise Unreadable("round-side", *columns(word))
         if index and re.fullmatch(r"[A-Za-z]", word):
             raise Unreadable("letters-astray", *columns(word))
         if legs and not line.text[columns(legs[-1])[1] : columns(word)[0]].strip(" ,\t\u00a0"):

@@ -58,9 +58,12 @@ _WORDS_OF = {
 _CLAUSES = ("flat", "tab", "front", "band", "notch", "across", "in")
 _AFTER_A_MARK = ("face", "faces", "facing", "toward", "towards", "row", "column")
 _PIN_AND_ROLE = re.compile(
-    rf"\s*(?P<name>[a-z]\w*)(?:\.|\s+pin\s+)(?P<pin>\w+)\s+(?:(?:is|as)\s+)?(?:an?\s+)?(?:{'|'.join(_WORDS_OF['ROLE'])})\b",
+    rf"\s*(?P<name>[a-z]\w*)(?:\.|\s+pin\s+)(?P<pin>\w+):?\s+(?:(?:is|as)\s+)?(?:an?\s+)?(?:{'|'.join(_WORDS_OF['ROLE'])})\b",
     re.IGNORECASE,
 )
+_LEADS_FROM = re.compile(r"\s*(?P<word>from)\s.*\s(?:to|into|->)\s", re.IGNORECASE)
+_RUN = r"([a-j])(\d{1,2})\.\.+([a-j])(\d{1,2})"
+_RUNS_OF_HOLES = re.compile(rf"{_RUN}(?:[\s,]+(?:and\s+)?{_RUN})*", re.IGNORECASE)
 _ROW = re.compile(r"rows?\s+(\d+)", re.IGNORECASE)
 _WORD = re.compile(r"[^\s,()]+")
 
@@ -75,6 +78,12 @@ def explain(error: UnexpectedInput, plain: str) -> Unreadable:
     if pin := _PIN_AND_ROLE.match(plain):
         fills = {"word": "pin", "what": "says what the program does", "suggestion": f"pin {pin['name']}.{pin['pin']}"}
         return Unreadable("first-word-missing", pin.start("name"), pin.end("pin"), **fills)
+    if leads := _LEADS_FROM.match(plain):
+        return Unreadable("first-word-missing", *leads.span("word"), suggestion="wire from", word="wire",
+                          what="joins two points")
+    if runs := _RUNS_OF_HOLES.match(plain, start):
+        holes = " ".join(f"{column}{row}" for column, row in _holes_of(runs[0]))
+        return Unreadable("hole-astray", start, runs.end(), suggestion=holes)
     if misspelt := _misspelt_word(found, start, could_follow):
         return misspelt
     before = _word_before(plain, start)
@@ -91,6 +100,17 @@ def explain(error: UnexpectedInput, plain: str) -> Unreadable:
     if label == "hole-without-column" and (row := _ROW.match(plain, start)):
         start, end = row.span(1)
     return Unreadable(label, start, end, before=before[0] if before else "")
+
+
+def _holes_of(runs: str) -> list[tuple[str, int]]:
+    """``e10..e13 f13..f10`` hole by hole; a run along a row goes from column to column."""
+    holes: list[tuple[str, int]] = []
+    for column, row, last_column, last_row in re.findall(_RUN, runs.lower()):
+        along = 1 if int(last_row) >= int(row) else -1
+        across = 1 if last_column >= column else -1
+        holes += [(chr(c), r) for c in range(ord(column), ord(last_column) + across, across)
+                  for r in range(int(row), int(last_row) + along, along)]
+    return holes
 
 
 def _with_a_keyword(plain: str, word: str) -> str | None:
@@ -147,7 +167,7 @@ def _misspelt_statement(plain: str, error_at: int) -> Unreadable | None:
 
 
 def _misspelt_word(found: str, start: int, could_follow: frozenset[str]) -> Unreadable | None:
-    if not found.isalpha() or len(found) < 3 or "DESIGNATOR" in could_follow:
+    if not found.isalpha() or len(found) < 3 or found.lower() in ("and", "the", "with") or "DESIGNATOR" in could_follow:
         return None
     words = [word for terminal, words in _WORDS_OF.items() if terminal in could_follow for word in words]
     if found.lower() in words:

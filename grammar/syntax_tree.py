@@ -271,8 +271,10 @@ class Problem(Struct, frozen=True):
 class WiringList(Struct, frozen=True):
     """The whole list: every statement that could be read, in order, and every problem with its place.
 
-    ``lines`` is the text, line by line, without line ends, as it was given."""
+    ``lines`` is the text, line by line, without line ends, as it was given; ``unread_pins`` are the pins that a line
+    names which could not be read and which seems to say what the program does with them."""
 
     statements: tuple[Statement, ...]
     problems: tuple[Problem, ...]
     lines: tuple[str, ...]
+    unread_pins: tuple[Pin | Bare, ...] = ()

@@ -31,7 +31,8 @@ _HEADING = re.compile(
     r"\s*(?:\*\*)?(?:parts|parts? list|components|wires|wiring|connections|supplies)(?:\*\*)?:?(?:\*\*)?\s*", re.IGNORECASE
 )
 _QUOTES = re.compile(r"[\"`|\[\]*]|(?<!\w)'|'(?!\w)")
-_NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?)(?=\s)", re.IGNORECASE)
+_NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?|(?<!left )(?<!right )(?<!hand )rails?(?=\s+[lr][+-]))(?=\s)"
+                    r"|(?<=\s[lr][+-] )rails?(?![^\s,()])", re.IGNORECASE)
 _FREE_TEXT = re.compile(r"\s*(?:title|by|author)\b", re.IGNORECASE)
 _CLOSING = re.compile(r"[\s.;,]+$")
 

@@ -206,7 +206,19 @@ def _roles(tree: WiringList, found: _Collector) -> tuple[Roles, dict[tuple[str, 
             roles[part.name.lower(), canonical] = (before + statement.roles, point.span)
             if statement.frequency is not None:
                 hertz[part.name.lower(), canonical] = read_quantity(statement.frequency.text).value
+    _add_unread(roles, found, tree, controllers)
     return roles, hertz
+
+
+def _add_unread(roles: Roles, found: _Collector, tree: WiringList, controllers: list[BenchPart]) -> None:
+    """A pin whose line could not be read is left alone: that it drives would be a guess that may do harm."""
+    for point in tree.unread_pins:
+        only = controllers[0] if len(controllers) == 1 else None
+        part = found.parts.get(point.part.lower()) if isinstance(point, Pin) else only
+        if part is not None and isinstance(part.entry, Controller | Chip):
+            pin = pin_named(part.entry, point.pin if isinstance(point, Pin) else point.text)
+            if pin is not None:
+                roles.setdefault((part.name.lower(), pin), (("unused",), point.span))
 
 
 def _unknown_name(name: str, span: Span, offered: list[str]) -> Mishap:

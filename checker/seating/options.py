@@ -33,7 +33,7 @@ def seats_of(part: BenchPart, package: Package | None) -> tuple[list[Seat], list
         return [], [mishap(part, "bad-value", "needs-holes", statement.place.span)]
     if len(spots) != len(part.pins):
         return [], [mishap(part, "bad-value", "leg-count", statement.place.span, legs=str(len(spots)),
-                           pins=str(len(part.pins)))]
+                           pins=str(len(part.pins)), across=_corners(spots, len(part.pins)))]
     form = package.form if package else "inline"
     if len(spots) == 2:
         return seats_of_two(part, statement, spots, package)
@@ -44,3 +44,14 @@ def seats_of(part: BenchPart, package: Package | None) -> tuple[list[Seat], list
     if len(spots) == 3:
         return seats_of_three(part, statement, spots)
     return seats_of_counted(part, statement, spots, form)
+
+
+def _corners(spots: tuple[Hole | Rail, ...], pins: int) -> str:
+    """``e10 f16`` for 14 legs: the rows, where the holes are corners of a chip over the channel; "" where they are not."""
+    holes = [spot for spot in spots if isinstance(spot, Hole)]
+    rows, columns = {hole.row for hole in holes}, {hole.column for hole in holes}
+    if len(holes) != len(spots) or len(columns) != 2 or not min(columns) < "f" <= max(columns):
+        return ""
+    first, last = min(rows), max(rows)
+    usual = "" if columns == {"e", "f"} else f" {min(columns)}-{max(columns)}"
+    return f"{first}-{last}{usual}" if last - first + 1 == pins // 2 and len(rows) == 2 else ""

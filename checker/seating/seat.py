@@ -110,10 +110,7 @@ def plan_for(plans: dict[str, BoardPlan], point: Hole | Rail) -> BoardPlan | Non
 
 
 def _spots_used(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[tuple[Spot, str, Part | Wire | object]]:
-    for wire in bench.wires:
-        for point in wire.points:
-            if isinstance(point, Hole | Rail):
-                yield point, "", wire
+    """Legs come first, so that a wire's end in the hole of a leg is what is out of place."""
     for key, part in bench.parts.items():
         if key in choices:
             for spot in choices[key][0].legs.values():
@@ -122,6 +119,10 @@ def _spots_used(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[tuple[
             for point in part.statement.terminals:
                 if isinstance(point, Hole | Rail):
                     yield point, part.name, part.statement
+    for wire in bench.wires:
+        for point in wire.points:
+            if isinstance(point, Hole | Rail):
+                yield point, "", wire
 
 
 def _outside(bench: Bench, choices: dict[str, list[Seat]], ways: list[dict[str, BoardPlan]]) -> Iterator[Mishap]:
@@ -152,7 +153,7 @@ def _taken(bench: Bench, choices: dict[str, list[Seat]], ways: list[dict[str, Bo
             other, first_line = holder[where]
             yield Mishap(rule="hole-taken", severity="fault", span=spot.span, points=(name_of(spot),),
                          parts=tuple(n for n in (name, other) if n),
-                         facts={"line": str(first_line), "other": other, "name": name})
+                         facts={"first_line": str(first_line), "other": other, "name": name})
         else:
             holder[where] = (name, line)
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from checker import check
 from grammar import read
-from tests.grammar.plain_tree import labels, statements
+from tests.grammar.plain_tree import labels, plain, statements
 
 SETTLED = [
     ("a declared part wins over a hole", "part D1 1N4001 in d12 d18 band d18\nwire D1 to a5", "Wire(points=[?D1 a5])"),
@@ -142,6 +143,32 @@ def test_it_is_asked_back_at_the_place(text: str, words: str, label: str) -> Non
 
     assert label == problem.label
     assert words == (line[problem.span.column - 1 : problem.span.end_column - 1] or "to")
+
+
+# A line that says what the program does and could not be read, and the pins that are left alone for it.
+LEFT_ALONE = [
+    ("pin U1.D2 input with external pull-up", ["U1.D2"]),
+    ("pin U1.D2, D3 inputt", ["U1.D2", "?D3"]),
+    ("pin D9 of U1 does something", ["U1.D9", "?D9"]),
+    ("pinMode(2, INPUT_PULLUP);", ["?2"]),
+    ("wire U1.D2 too", []),
+    ("wrie U1.D2 to a5", []),
+]
+
+
+@pytest.mark.parametrize(("line", "pins"), LEFT_ALONE)
+def test_the_pins_of_an_unread_role_are_told(line: str, pins: list[str]) -> None:
+    assert pins == [plain(pin) for pin in read(line).unread_pins]
+
+
+def test_a_pin_whose_line_could_not_be_read_is_no_output() -> None:
+    button = ["board half", "part U1 controller-5v", "part S1 button across 20-22", "wire U1.D2 to a20", "wire U1.GND to a22"]
+
+    said = check("\n".join([*button, "pin U1.D2 input with external pull-up"]))
+    unsaid = check("\n".join(button))
+
+    assert [("unreadable", ["syntax"])] == [(said.verdict, [finding.rule for finding in said.findings])]
+    assert "do-not-power" == unsaid.verdict
 
 
 def test_the_question_about_a_rail_names_the_spellings_to_use() -> None:

@@ -112,6 +112,8 @@ REFUSED = [
     ("l0k", "is no quantity", "10k"),
     ("1O0", "is no quantity", "100"),
     ("1,000", "thousands or a decimal comma", "1000"),
+    ("1.000 ohm", "thousands or a decimal point", "1000 ohm"),
+    ("4.700", "thousands or a decimal point", "4700"),
     ("10MF", "millions of farads", "10uF"),
     ("±15V", "only a tolerance", None),
     ("1/0W", "divides by zero", None),
