@@ -109,10 +109,11 @@ def _connected(circuit: Circuit) -> dict[str, int]:
     return pins
 
 
-def keeps(before: Survey, after: Survey) -> bool:
+def keeps(before: Survey, after: Survey, currents: bool = True) -> bool:
     """True where every load that worked still works and can still be switched off, no part was unplugged, no signal pin was
-    tied to a supply, and no wire was left with a loose end."""
-    return (before.working <= after.working and before.flowing <= after.flowing and after.tied <= before.tied
+    tied to a supply, and no wire was left with a loose end. Without ``currents`` a resistor may stop carrying one: what flowed
+    backwards need not flow once a supply is turned."""
+    return (before.working <= after.working and (not currents or before.flowing <= after.flowing) and after.tied <= before.tied
             and after.loose <= before.loose
             and all(after.connected.get(key, 0) >= count for key, count in before.connected.items() if key in after.bench.parts))
 

@@ -11,16 +11,18 @@ from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.places import Places, board_prefix, free_name, holes_of
+from checker.fixes.places import Places, board_prefix, free_name
 from checker.fixes.segments import one_for_each
+from checker.fixes.tying import tied
+from checker.fixes.unbridging import unbridged
 from checker.operating.chips import logic_pin
 from checker.operating.operate import Operating
 from checker.rules.base import Found
 from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, RailPiece, Strip
 from grammar import show_quantity
-from grammar.syntax_tree import Hole, Part, Pin, Point, Wire
+from grammar.syntax_tree import Hole, Pin, Point, Wire
 from parts_library.markings import nearest_preferred
-from parts_library.schema import Bipolar, Chip, Controller, Led, LedGroup, Load, Relay, Stepper, SupplyKind, Switch
+from parts_library.schema import Bipolar, Chip, Controller, Diode, Led, LedGroup, Load, Relay, Stepper, SupplyKind, Switch
 
 SERIES_RULES = ("no-current-limit", "too-much-current", "pin-overload", "too-much-voltage")
 LED_DROP, BASE_DROP = 2.0, 0.8
@@ -39,9 +41,9 @@ def addings(circuit: Circuit, operating: Operating, found: Sequence[Found]) -> I
         elif one.rule in ("grounds-not-joined", "no-return-path", "never-conducts"):
             yield from _ground_wires(circuit)
         elif one.rule in ("input-floating", "no-pull-up"):
-            yield from _pulls(circuit, one)
+            yield from tied(circuit, one) if one.case.startswith("open") else _pulls(circuit, one)
         elif one.rule == "part-bridged":
-            yield from _unbridged(circuit, one)
+            yield from unbridged(circuit, one)
     yield from _rail_bridges(circuit)
 
 
@@ -82,8 +84,10 @@ def _spelt(ohms: float) -> str:
 
 
 def _feeds(part: BenchPart, pin: str) -> bool:
-    """A supply or ground pin: a resistor there only starves the part."""
+    """A supply or ground pin, or the output of a converter: a resistor there only starves what hangs on it."""
     entry = part.entry
+    if isinstance(entry, Chip) and pin.upper().startswith("OUT") and entry.type in ("module", "converter", "reference"):
+        return True
     return (isinstance(entry, Controller) and pin in ("5V", "3V3", "GND", "VIN", "RESET")) or (
         isinstance(entry, Chip) and pin in (entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds))
 
@@ -186,28 +190,6 @@ def _leads_to_pin(wire: Wire) -> int:
     return sum(isinstance(point, Pin) for point in wire.points)
 
 
-def _unbridged(circuit: Circuit, found: Found) -> Iterator[Candidate]:
-    """A part whose legs share a strip: one leg goes to a free strip, and with it one wire of the old strip."""
-    part = circuit.bench.part(found.parts[0]) if found.parts else None
-    statement = part.statement if part is not None else None
-    if part is None or not isinstance(statement, Part):
-        return
-    for leg in holes_of(statement):
-        for wire in circuit.bench.wires:
-            for point in wire.points:
-                if isinstance(point, Hole) and conductor_at(circuit, point) == conductor_at(circuit, leg):
-                    strip = Places(circuit).free_strip(conductor) if isinstance(
-                        conductor := conductor_at(circuit, leg), Strip) else None
-                    places = Places(circuit)
-                    own, its = (places.free_in(strip), places.free_in(strip)) if strip is not None else (None, None)
-                    if own is None or its is None:
-                        continue
-                    draft = Draft(circuit.bench.tree.lines).replace(leg.span, own).replace(point.span, its)
-                    say = f"move {part.name}'s leg from {leg.text} to {own}, and the wire from {point.text} to {its}"
-                    yield Candidate(say=say, edits=draft.edits(), effort=2.0, cause="part-bridged", parts=(part.name,),
-                                    points=(leg.text, own), line=statement.span.line)
-
-
 # ── a clamp diode ─────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -219,6 +201,11 @@ def _clamps(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Ca
     key = part.name.lower()
     yield from _common_of_array(circuit, found, key)
     pins = part.load_pins[:2]
+    ends = {circuit.pin_net[key, pin] for pin in pins}
+    if any(isinstance(other.entry, Diode) and {circuit.pin_net[its, pin] for pin in other.pins} == ends
+           for its, other in circuit.bench.parts.items()):
+        # the one that is there is the wrong way round
+        return
     amps = operating.amps_into(key, pins[0])
     steady = operating.mask("nominal")
     flow = float(amps[steady][abs(amps[steady]).argmax()]) if steady.any() else 1.0

@@ -10,7 +10,8 @@ from checker.report.model import Edit
 class Candidate(Struct, frozen=True):
     """``say`` is what the hand does; ``effort`` how little of it (1 turn a part … 4 add a part); ``cause`` the rule that is
     to blame where this cures, or "" where the finding keeps its own name; ``parts`` and ``points`` what it moves; ``line``
-    the line of the list it is about; ``cures`` the only rules that it may claim to cure, where it is made for those."""
+    the line of the list it is about; ``cures`` the only rules that it may claim to cure, where it is made for those;
+    ``pair`` is true for two changes at once."""
 
     say: str
     edits: tuple[Edit, ...]
@@ -21,3 +22,4 @@ class Candidate(Struct, frozen=True):
     line: int = 1
     facts: dict[str, str] = {}
     cures: tuple[str, ...] = ()
+    pair: bool = False

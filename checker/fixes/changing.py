@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
+from checker.fixes.taking import value_word
 from checker.rules.base import Found
 from grammar import show_quantity
 from grammar.syntax_tree import Part, Pin, PinRole, Span
@@ -61,9 +62,8 @@ def _values(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
             continue
         if not isinstance(part.entry, Resistor) or not isinstance(statement, Part) or not part.entry.ohms:
             continue
-        word = next((w for w in statement.words if any(c.isdigit() for c in w.text) and not re.search(
-            r"[%wW/]", w.text)), None)
-        if word is None or statement.bands:
+        word = value_word(part)
+        if word is None:
             continue
         for step in STEPS:
             ohms = float(nearest_preferred(part.entry.ohms * step, "E12"))
@@ -116,8 +116,11 @@ def _faster_diodes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candida
                    and any(letter.isdigit() for letter in entry.name)
                    and entry.current >= needs["current"] and entry.vrrm >= 2.0 * needs["reverse voltage"]
                    and (entry.recovery or 0.0) <= min(needs["recovery time"] / 10.0, 0.01 / needs["frequency"])]
-        first = {e.use: e for e in sorted(fitting, key=lambda e: (e.current, e.recovery or 0.0, e.vrrm), reverse=True)}
-        for entry in first.values():
+        # of equals the first of the library: the types that are sold everywhere lead it
+        first: dict[str, Diode] = {}
+        for entry in sorted(fitting, key=lambda e: (e.current, e.vrrm, e.recovery or 0.0)):
+            first.setdefault(entry.use, entry)
+        for entry in sorted(first.values(), key=lambda e: -e.current):
             draft = Draft(circuit.bench.tree.lines).replace(word.span, entry.name)
             yield Candidate(say=f"take {entry.name} for {part.name} instead of {word.text}: it blocks sooner",
                             edits=draft.edits(), effort=2.0, parts=(part.name,), line=part.statement.span.line,

@@ -6,19 +6,21 @@ They edit wires only: the part stays as it sits. Input: the circuit and its find
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
+from checker.fixes.joining import grounds_of, pluses_of
 from checker.fixes.places import Places
 from checker.fixes.turning import exchange
 from checker.rules.base import Found
 from checker.seating.boards import RailPiece, Strip
 from grammar.syntax_tree import Hole, Pin, Point, Rail, Wire
 from parts_library import pin_named
-from parts_library.schema import Chip, Regulator
+from parts_library.schema import Chip, Regulator, Resistor
 
 MOST_PINS = 8
 """Parts with more pins than this have too many pairs to guess at; their supply pins are looked at all the same."""
@@ -32,8 +34,11 @@ def lead_changes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate
         if isinstance(part.entry, Chip):
             yield from _plus_and_minus(circuit, key, part)
             yield from _transistor_side(circuit, key, part)
+            yield from _in_and_out(circuit, key, part)
+    for key in sorted((names | _behind(circuit, found)) & set(circuit.bench.parts)):
+        yield from _neighbours(circuit, key, circuit.bench.parts[key])
     for one in found:
-        if one.rule == "supply-pin-open" and one.parts:
+        if one.rule == "supply-pin-open" or (one.rule == "input-floating" and one.case != "controller"):
             yield from _to_open_pin(circuit, one)
 
 
@@ -52,6 +57,37 @@ def _transistor_side(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Ca
     """The leads at the collector and emitter of an optocoupler exchanged."""
     if getattr(part.entry, "type", "") == "opto" and {"C", "E"} <= set(part.pins):
         yield from _two_pins(circuit, key, part, "C", "E", "", 1.2)
+
+
+def _in_and_out(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
+    """The input and the output side of a converter exchanged."""
+    if not {"IN+", "IN-", "OUT+", "OUT-"} <= set(part.pins):
+        return
+    draft = Draft(circuit.bench.tree.lines)
+    for sign in "+-":
+        exchange(circuit, draft, key, f"IN{sign}", f"OUT{sign}")
+    if draft.edits():
+        yield Candidate(say=f"exchange input and output of {part.name}", edits=draft.edits(), effort=1.1, parts=(part.name,),
+                        points=(f"{part.name}.IN+", f"{part.name}.OUT+"), line=part.span.line)
+
+
+def _behind(circuit: Circuit, found: Sequence[Found]) -> set[str]:
+    """The parts that a pin which drives nothing leads to, through at most one resistor."""
+    points = {point.lower() for one in found if one.rule == "never-switches" for point in one.points}
+    nets = {net for (key, pin), net in circuit.pin_net.items() if circuit.place_of[key, pin].lower() in points}
+    nets |= {circuit.pin_net[key, end] for net in nets for key, _ in circuit.pins_on[net]
+             if isinstance(circuit.part(key).entry, Resistor) for end in ("1", "2")}
+    return {key for net in nets for key, _ in circuit.pins_on[net]}
+
+
+def _neighbours(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
+    """Two pins of a small part off the board that lie beside each other, exchanged."""
+    if part.placed or not isinstance(part.entry, Chip) or len(part.pins) > MOST_PINS:
+        return
+    fixed = {part.entry.supply, part.entry.ground, *part.entry.more_supplies, *part.entry.more_grounds}
+    for one, other in pairwise(part.pins):
+        if not {one, other} & fixed and {(key, one), (key, other)} & circuit.touched:
+            yield from _two_pins(circuit, key, part, one, other, "", 1.25)
 
 
 def _two_pins(circuit: Circuit, key: str, part: BenchPart, one: str, other: str, cause: str,
@@ -87,22 +123,53 @@ def _only_end(circuit: Circuit, key: str, pin: str) -> Hole | None:
 
 def _to_open_pin(circuit: Circuit, found: Found) -> Iterator[Candidate]:
     """Each lead at another pin of the part, moved to the pin that nothing reaches."""
-    part = circuit.bench.part(found.parts[0])
+    part = circuit.bench.part(found.parts[0]) if found.parts else None
     open_pin = _open_pin(circuit, found, part)
     if part is None or part.entry is None or open_pin is None or not isinstance(part.entry, Chip | Regulator):
         return
     key = part.name.lower()
     strip = circuit.conductor_of.get((key, open_pin))
+    allowed = _allowed_nets(circuit, part.entry, open_pin)
     for wire, point in _ends_at(circuit, key):
+        if allowed is not None and not _leads_elsewhere(circuit, wire, point, allowed):
+            continue
+        if allowed is None and not _is_shared(circuit, point):
+            continue
         if isinstance(point, Pin):
             to: str | None = f"{part.name}.{open_pin}"
         else:
             to = Places(circuit).free_in(strip) if isinstance(strip, Strip) else None
         if to is not None:
             draft = Draft(circuit.bench.tree.lines).replace(point.span, to)
-            yield Candidate(say=f"move the wire's end from {point.text} to {to}", edits=draft.edits(), effort=1.3,
-                            parts=(part.name,), points=(point.text, to), line=wire.span.line,
+            yield Candidate(say=f"move the wire's end from {point.text} to {to}", edits=draft.edits(),
+                            effort=LATER_BY_NAME if isinstance(point, Pin) else 1.3, parts=(part.name,),
+                            points=(point.text, to), line=wire.span.line,
                             facts={"from": point.text, "to": to})
+
+
+LATER_BY_NAME = 2.2
+"""A lead written by the name of its pin is hardly ever meant for another pin: a new wire comes first."""
+
+
+def _is_shared(circuit: Circuit, point: Point) -> bool:
+    """True where another wire ends in the same strip, so that the pin there keeps its signal."""
+    own = conductor_at(circuit, point)
+    return sum(conductor_at(circuit, other) == own for wire in circuit.bench.wires for other in wire.points) > 1
+
+
+def _allowed_nets(circuit: Circuit, entry: Chip | Regulator, pin: str) -> set[int] | None:
+    """The nets that the other end of a lead has to be on: a ground for a ground pin, a plus for a supply pin; None for any."""
+    supplies = ("IN",) if isinstance(entry, Regulator) else (entry.supply, *entry.more_supplies)
+    grounds = ("GND",) if isinstance(entry, Regulator) else (entry.ground, *entry.more_grounds)
+    if pin in grounds:
+        return set(grounds_of(circuit))
+    return set(pluses_of(circuit)) if pin in supplies else None
+
+
+def _leads_elsewhere(circuit: Circuit, wire: Wire, end: Point, nets: set[int]) -> bool:
+    """True where another point of the wire is on one of the nets."""
+    others = [conductor_at(circuit, point) for point in wire.points if point is not end]
+    return any(conductor is not None and circuit.net_of.get(conductor) in nets for conductor in others)
 
 
 def _open_pin(circuit: Circuit, found: Found, part: BenchPart | None) -> str | None:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from msgspec import Struct, structs
 
+from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit, Conductor
 from checker.fixes.candidate import Candidate
@@ -15,7 +16,7 @@ from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, Strip, name_of
 from checker.seating.seat import plan_for
 from grammar.syntax_tree import Hole, MarkAt, Notch, Part, Pin, PlacedAcross, PlacedIn, Point, Rail, Supply, Wire
-from parts_library.schema import Bipolar, Mosfet
+from parts_library.schema import Bipolar, Controller, Mosfet, Resistor, SupplyKind
 
 
 class End(Struct, frozen=True):
@@ -41,6 +42,7 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
             yield from _other_rail(circuit, end)
     yield from _exchanged(circuit, found)
     yield from _other_pins(circuit)
+    yield from past_resistors(circuit, found)
     yield from chips_by_row(circuit)
     yield from _onto_channel(circuit, found)
     yield from _whole_parts(circuit, found)
@@ -93,14 +95,20 @@ def ends_of(circuit: Circuit) -> Iterator[End]:
 
 def _moved(circuit: Circuit, end: End, to: str, effort: float, cause: str = "", **facts: str) -> Candidate:
     draft = Draft(circuit.bench.tree.lines)
+    _put(draft, end, to)
+    moved = end.words.split(" at ")[0].removesuffix("'s end")
+    return Candidate(say=f"move {end.words} to {to}", edits=draft.edits(), effort=effort, cause=cause,
+                     parts=(end.part,) if end.part else (), points=(name_of(end.point), to), line=end.statement.span.line,
+                     facts={"moved": moved, "from": name_of(end.point), "to": to, **facts})
+
+
+def _put(draft: Draft, end: End, to: str) -> None:
+    """An end moved to another place, with the marks of its part that point there."""
     draft.replace(end.point.span, to)
     if isinstance(end.statement, Part):
         for mark in end.statement.marks:
             if isinstance(mark, MarkAt) and _same(mark.point, end.point):
                 draft.replace(mark.point.span, to)
-    return Candidate(say=f"move {end.words} to {to}", edits=draft.edits(), effort=effort, cause=cause,
-                     parts=(end.part,) if end.part else (), points=(name_of(end.point), to),
-                     line=end.statement.span.line, facts={"from": name_of(end.point), "to": to, **facts})
 
 
 def _same(one: Point, other: Point) -> bool:
@@ -189,11 +197,42 @@ def _other_pins(circuit: Circuit) -> Iterator[Candidate]:
             if isinstance(point, Pin) and part is not None and part.is_controller and point.pin.upper() in ("5V", "3V3"):
                 other = "3V3" if point.pin.upper() == "5V" else "5V"
                 yield _repinned(circuit, wire, point, f"{part.name}.{other}", part.name)
+                yield from _to_vin(circuit, wire, point, part)
             if isinstance(point, Pin) and part is not None and part.is_controller:
                 others = {circuit.net_of.get(c) for p in wire.points if p is not point
                           if (c := conductor_at(circuit, p)) is not None}
                 for spot in _instead_of_pin(circuit, point, others):
                     yield _repinned(circuit, wire, point, spot, part.name)
+
+
+def _to_vin(circuit: Circuit, wire: Wire, point: Pin, part: BenchPart) -> Iterator[Candidate]:
+    """From the 5V pin to VIN, which is made for what an adapter or a block gives."""
+    entry = part.entry
+    if point.pin.upper() != "5V" or not isinstance(entry, Controller) or (part.name.lower(), "VIN") in circuit.touched:
+        return
+    feeding = [float(its.voltage or 0.0) for key, pin in circuit.pins_on[circuit.pin_net[part.name.lower(), "5V"]]
+               if pin == "+" and isinstance(its := circuit.part(key).entry, SupplyKind)]
+    if any(float(entry.vin_min) <= volts <= float(entry.vin_max) for volts in feeding):
+        yield _repinned(circuit, wire, point, f"{part.name}.VIN", part.name)
+
+
+def past_resistors(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """For a pin that gets too much: the far end of its wire moved past a resistor, to the middle of the divider."""
+    points = {point for one in found if one.rule in ("too-much-voltage", "level-mismatch") for point in one.points}
+    for wire in circuit.bench.wires:
+        if len(wire.points) != 2 or not any(point.text in points for point in wire.points):
+            continue
+        for point in wire.points:
+            conductor = conductor_at(circuit, point)
+            if point.text in points or conductor is None or conductor not in circuit.net_of:
+                continue
+            for key, pin in circuit.pins_on[circuit.net_of[conductor]]:
+                if isinstance(circuit.part(key).entry, Resistor):
+                    to = Places(circuit).spot_in_net(circuit.pin_net[key, "2" if pin == "1" else "1"])
+                    if to is not None:
+                        draft = Draft(circuit.bench.tree.lines).replace(point.span, to)
+                        yield Candidate(say=f"move the wire's end at {point.text} to {to}", edits=draft.edits(), effort=1.5,
+                                        points=(point.text, to), parts=(circuit.part(key).name,), line=wire.span.line)
 
 
 def _repinned(circuit: Circuit, wire: Wire, point: Pin, to: str, part: str) -> Candidate:
@@ -246,22 +285,25 @@ def _other_rail(circuit: Circuit, end: End) -> Iterator[Candidate]:
 
 
 def _exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
-    """Two wires that lead to two legs of a part with three or more, exchanged."""
+    """Two ends at two legs of a part with three or more, exchanged: two wires, or a wire and the leg of another part."""
     names = {name.lower() for one in found for name in one.parts}
-    ends = [end for end in ends_of(circuit) if isinstance(end.statement, Wire) and isinstance(end.point, Hole)]
+    ends = [end for end in ends_of(circuit) if not isinstance(end.statement, Supply) and isinstance(end.point, Hole)]
     for key in names & set(circuit.reading.seats):
         part = circuit.bench.parts[key]
         if not 3 <= len(part.pins) <= 8:
             continue
         strips = {circuit.conductor_of[key, pin] for pin in part.pins}
-        own = [end for end in ends if _strip_of(circuit, end) in strips]
+        own = [end for end in ends if end.part != part.name and _strip_of(circuit, end) in strips]
         for number, one in enumerate(own):
             for other in own[number + 1:]:
-                if _strip_of(circuit, one) != _strip_of(circuit, other):
+                if _strip_of(circuit, one) != _strip_of(circuit, other) and not (one.part and other.part):
                     draft = Draft(circuit.bench.tree.lines)
-                    draft.replace(one.point.span, name_of(other.point)).replace(other.point.span, name_of(one.point))
-                    yield Candidate(say=f"exchange the two wires at {name_of(one.point)} and {name_of(other.point)}",
-                                    edits=draft.edits(), effort=1.65, parts=(part.name,),
+                    _put(draft, one, name_of(other.point))
+                    _put(draft, other, name_of(one.point))
+                    leg = one.part or other.part
+                    what = f"the wire and {leg}'s leg" if leg else "the two wires"
+                    yield Candidate(say=f"exchange {what} at {name_of(one.point)} and {name_of(other.point)}",
+                                    edits=draft.edits(), effort=1.75 if leg else 1.65, parts=(part.name,),
                                     points=(name_of(one.point), name_of(other.point)), line=one.statement.span.line)
 
 

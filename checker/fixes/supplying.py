@@ -17,7 +17,7 @@ from grammar import show_quantity
 from grammar.syntax_tree import Pin, Point, Span, Supply, Word
 from parts_library.schema import SupplyKind
 
-VOLTAGE_RULES = ("too-much-voltage", "supply-sags", "supply-overload")
+VOLTAGE_RULES = ("too-much-voltage", "supply-sags", "supply-overload", "too-hot")
 USUAL_VOLTS = (3.0, 5.0, 6.0, 9.0, 12.0)
 """What battery packs and adapters on a bench give (common practice, no source)."""
 

@@ -159,6 +159,8 @@ def _switch(circuit: Circuit, part: BenchPart, statement: Part) -> Iterator[Cand
 
 def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
     """The leads at a controller's 5V and GND exchanged."""
+    if _is_grounded(circuit, key):
+        return
     draft = Draft(circuit.bench.tree.lines)
     exchange(circuit, draft, key, "5V", "GND")
     if (key, "5V") in circuit.touched and (edits := draft.edits()):
@@ -166,6 +168,13 @@ def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candida
                         effort=-1.0 if _on_minus_rail(circuit, key) else 1.2,
                         cause="supply-reversed", parts=(part.name,), points=(f"{part.name}.5V", f"{part.name}.GND"),
                         line=part.span.line)
+
+
+def _is_grounded(circuit: Circuit, key: str) -> bool:
+    """True where a controller's GND is on a supply's minus and on no plus, and its 5V on no minus: then they are right."""
+    ground = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "GND"]] if circuit.part(other).is_supply}
+    fed = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "5V"]] if circuit.part(other).is_supply}
+    return ground == {"-"} and "-" not in fed and not _on_minus_rail(circuit, key)
 
 
 def _on_minus_rail(circuit: Circuit, key: str) -> bool:

@@ -1,0 +1,206 @@
+"""Proving: candidates are made and surveyed, and kept where they clear something and break nothing.
+
+Input: the survey of a list and its findings that are worth curing; output: proofs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TypeAlias
+
+from checker.explaining.controls import heeded, runs_for_ever, wired_controls
+from checker.explaining.model import WORTH_CURING, Proof
+from checker.explaining.pairs import paired
+from checker.fixes.adding import addings
+from checker.fixes.candidate import Candidate
+from checker.fixes.changing import changings
+from checker.fixes.dividing import dividers
+from checker.fixes.draft import applied
+from checker.fixes.joining import joinings
+from checker.fixes.leads import lead_changes
+from checker.fixes.moving import movings
+from checker.fixes.rejoining import rejoinings
+from checker.fixes.supplying import supplyings
+from checker.fixes.taking import takings
+from checker.fixes.turning import turnings
+from checker.judge import READING_RULES
+from checker.rules.base import Found
+from checker.rules.case import LIGHTS_AND_LOADS
+from checker.survey import Survey, keeps, survey
+from parts_library import Library
+from parts_library.schema import Regulator
+
+SHORTLISTED = 6
+"""Candidates a finding that are surveyed in all corners after a first look: more than are ever shown."""
+
+MOST_CANDIDATES = 100
+"""Candidates that are surveyed: more would only be slower, the first are those about the parts that were found."""
+
+SMALL_LIST, CANDIDATES_LEAST = 100, 8
+"""Up to so many parts and wires all of them are surveyed; a list with more gets fewer, since each costs more."""
+
+OVERLOADS = ("pin-overload", "too-much-current", "too-much-power", "no-current-limit", "too-hot")
+
+PLACEMENT_ONLY = ("hole-taken", "outside-board", "leads-do-not-reach")
+"""Findings without an electrical effect: only a move that keeps every net may cure them."""
+
+TURNED_TWO_LEGS = ("diode-reversed", "led-reversed", "capacitor-reversed", "supply-reversed")
+"""What cannot be right whatever else is wrong, so that a lesser fault which shows once it is turned does not speak against it."""
+
+BACKWARDS = ("supply-reversed", "chip-reversed")
+"""Where what was fed backwards is fed forwards, other resistors carry a current than before."""
+
+REVEALED = ("weak-drive", "never-switches")
+"""What may show once something graver is turned round: the graver one hid it."""
+
+
+def proofs_of(base: Survey, curable: Sequence[Found], library: Library) -> list[Proof]:
+    """What is proven; where no single candidate clears the worst, pairs of the likeliest are tried."""
+    candidates = _candidates(base, curable)
+    proofs = _twice(base, curable, candidates, library)
+    worst = min(curable, key=lambda f: f.rank)
+    if not any(f.key in proof.cleared for f in curable if f.rank == worst.rank for proof in proofs):
+        proofs += _surveyed(base, curable, paired([c for c in candidates if not _is_right(base, c)]), library, None)
+    return proofs
+
+
+def _is_right(base: Survey, candidate: Candidate) -> bool:
+    """True for a part that works as it is, and for a supply that something works on: turning it mends nothing."""
+    if candidate.cause == "supply-reversed":
+        return any(":" not in name for name in base.working)
+    return any(name.lower() in base.working for name in candidate.parts)
+
+
+def _twice(base: Survey, curable: Sequence[Found], candidates: Sequence[Candidate], library: Library) -> list[Proof]:
+    """Many candidates get a first look, in the corners in which something was found; those that pass it and could be shown
+    are then surveyed in all corners."""
+    corners = {evidence.corner for f in curable for evidence in f.evidence} - {"nominal"}
+    passed = _surveyed(base, curable, candidates, library, corners)
+    shortlist: dict[int, Proof] = {}
+    for key in [f.key for f in curable]:
+        useful = sorted((p for p in passed if key in p.cleared), key=lambda p: (-p.gain(curable), p.candidate.effort))
+        shortlist.update((id(p), p) for p in useful[:SHORTLISTED])
+    return _surveyed(base, curable, [proof.candidate for proof in shortlist.values()], library, None)
+
+
+def _surveyed(base: Survey, curable: Sequence[Found], candidates: Sequence[Candidate], library: Library,
+              corners: set[str] | None) -> list[Proof]:
+    lines = base.bench.tree.lines
+    surveys = survey([applied(lines, c.edits) for c in candidates], library, corners)
+    notes = [f for f in base.found if f.severity == "note"]
+    return [proof for candidate, after in zip(candidates, surveys, strict=True)
+            if (proof := _prove(base, after, candidate, curable, notes)) is not None]
+
+
+def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
+    """The candidates, those about found parts first, without repeats, bounded."""
+    circuit, operating = base.operatings[0].circuit, base.operatings[0]
+    made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
+            *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable),
+            *joinings(circuit, curable), *takings(circuit, curable), *dividers(circuit, curable),
+            *rejoinings(circuit, curable)]
+    most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)))
+    if all(f.rule in PLACEMENT_ONLY for f in curable):
+        made = [candidate for candidate in made if candidate.cures]
+    about = {name.lower() for f in curable for name in f.parts} | {p.lower() for f in curable for p in f.points}
+    unique = {candidate.edits: candidate for candidate in reversed(made)}
+    # where something carries too much, another value moves nothing and is tried before any guess
+    overloaded = any(f.rule in OVERLOADS for f in curable)
+    ranked = sorted(unique.values(), key=lambda c: (
+        not (overloaded and "resistor" in c.facts) and not about & {w.lower() for w in (*c.parts, *c.points)}, c.effort))
+    return ranked[:most]
+
+
+def _size_of(base: Survey) -> int:
+    """Statements that cost: parts and wires."""
+    return len(base.bench.parts) + len(base.bench.wires)
+
+
+def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found],
+           notes: Sequence[Found]) -> Proof | None:
+    """What a candidate clears, or None where it clears nothing or breaks something."""
+    if {"resistor", "volts"} & set(candidate.facts) and any(f.rule == "never-switches" for f in after.found):
+        # another value cannot be right where the load then still runs for ever
+        return None
+    cleared = _cleared(base, after, candidate, curable)
+    if candidate.pair and any(f.severity in WORTH_CURING for f in after.found):
+        # two changes at once are believed only where nothing is left to mend
+        return None
+    if not cleared or not keeps(base, after, candidate.cause not in BACKWARDS) or not _worth_it(candidate, after):
+        return None
+    before = {f.key: f for f in base.found}
+    worst = min(before[key].rank for key in cleared)
+    news = [f for f in after.found if f.key not in before and not _is_revealed(candidate, f, worst)]
+    if any(f.rank <= worst or f.severity in WORTH_CURING or f.rule in READING_RULES for f in news):
+        return None
+    if any(f.rule in ("weak-drive", "expectation-missed") for f in news):
+        return None
+    if any(before[f.key].rank > f.rank for f in after.found if f.key in before):
+        return None
+    if not _is_heeded(base, after, [before[key] for key in cleared]):
+        return None
+    return Proof(candidate, cleared, tuple(f for f in notes if f.key not in {one.key for one in after.found}))
+
+
+Key: TypeAlias = tuple[str, tuple[str, ...], str]
+
+
+def _cleared(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found]) -> frozenset[Key]:
+    """The keys of the findings that a candidate clears and may claim."""
+    still = {f.key for f in after.found if f.severity != "note"}
+    gone = [f for f in curable if f.key not in still]
+    if candidate.cures:
+        gone = [f for f in gone if f.rule in candidate.cures]
+    else:
+        gone = [f for f in gone if f.rule not in PLACEMENT_ONLY]
+    if not any(name.endswith(":off") for name in after.working - base.working) and not _newly_heeded(base, after, gone):
+        gone = [f for f in gone if f.rule != "never-switches"]
+    if "resistor" in candidate.facts:
+        # a regulator that is spared by a load that gets less is no cure
+        gone = [f for f in gone if not (f.rule == "too-hot" and f.parts and _is_regulator(base, f.parts[0]))]
+    return frozenset(f.key for f in gone)
+
+
+def _newly_heeded(base: Survey, after: Survey, gone: Sequence[Found]) -> bool:
+    """True where a pin or button that nothing heeded is heeded now; asked only where something never switched."""
+    return any(f.rule == "never-switches" for f in gone) and bool(heeded(after.operatings[0]) - heeded(base.operatings[0]))
+
+
+def _is_regulator(base: Survey, name: str) -> bool:
+    part = base.bench.part(name)
+    return part is not None and isinstance(part.entry, Regulator)
+
+
+def _is_revealed(candidate: Candidate, new: Found, worst: int) -> bool:
+    """True for a lesser fault that only shows since something graver was turned round."""
+    return candidate.cause in TURNED_TWO_LEGS and new.rule in REVEALED and new.rank > worst
+
+
+def _is_heeded(base: Survey, after: Survey, cleared: Sequence[Found]) -> bool:
+    """True where every pin and button that was heeded still is, and no load newly runs for ever beside one that is not."""
+    circuit = base.operatings[0].circuit
+    controls = wired_controls(circuit)
+    if not controls:
+        return True
+    mattering = heeded(after.operatings[0])
+    lost = controls.keys() - mattering
+    # a pin may be exchanged for another one, and one of two that fight may go
+    others = len(mattering - controls.keys()) + sum(f.rule == "outputs-fighting" for f in cleared)
+    if lost and len(lost & heeded(base.operatings[0])) > others:
+        return False
+    newly = {name for name in after.working - base.working if ":" not in name and f"{name}:off" not in after.working}
+    newly = {name for name in newly if isinstance(after.bench.parts[name].entry, LIGHTS_AND_LOADS)}
+    idle = {name: controls[name] for name in lost}
+    return not idle or not any(runs_for_ever(circuit, name, idle) for name in newly)
+
+
+def _worth_it(candidate: Candidate, after: Survey) -> bool:
+    """A supply or a transistor counts as the wrong way round only where everything works once it is turned: turning it stops
+    much harm by chance."""
+    if candidate.cause not in ("supply-reversed", "transistor-legs-swapped", "regulator-legs-swapped", "chip-reversed"):
+        return True
+    if any(f.severity in ("danger", "damage") and set(f.parts) & set(candidate.parts) for f in after.found):
+        return False
+    if "exchanged" in candidate.facts:
+        return True
+    return all(key in after.working for key, part in after.bench.parts.items() if isinstance(part.entry, LIGHTS_AND_LOADS))

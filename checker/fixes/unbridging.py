@@ -1,0 +1,55 @@
+"""Candidates for a part whose legs share a strip: one leg goes to a free strip, and with it what belongs to that leg.
+
+Input: the circuit and a finding part-bridged; output: candidates, not yet proven.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from checker.circuit.build import conductor_at
+from checker.circuit.model import Circuit
+from checker.fixes.candidate import Candidate
+from checker.fixes.draft import Draft
+from checker.fixes.moving import End, ends_of
+from checker.fixes.places import Places, holes_of
+from checker.rules.base import Found
+from checker.seating.boards import Strip, name_of
+from grammar.syntax_tree import Hole, MarkAt, Part
+
+MOST_LEGS = 2
+"""With two other ends in the strip it is plain that each of them belongs to one leg; with more, only wires are tried."""
+
+
+def unbridged(circuit: Circuit, found: Found) -> Iterator[Candidate]:
+    """One leg of the part and one other end of its strip, moved to a free strip together."""
+    part = circuit.bench.part(found.parts[0]) if found.parts else None
+    statement = part.statement if part is not None else None
+    if part is None or not isinstance(statement, Part):
+        return
+    for leg in holes_of(statement):
+        strip = conductor_at(circuit, leg)
+        others = [end for end in ends_of(circuit) if end.statement is not statement and isinstance(end.point, Hole)
+                  and conductor_at(circuit, end.point) == strip]
+        for end in others:
+            if not end.part or len(others) <= MOST_LEGS:
+                yield from _together(circuit, part.name, statement, leg, end)
+
+
+def _together(circuit: Circuit, name: str, statement: Part, leg: Hole, end: End) -> Iterator[Candidate]:
+    old = conductor_at(circuit, leg)
+    places = Places(circuit)
+    strip = places.free_strip(old) if isinstance(old, Strip) else None
+    own, its = (places.free_in(strip), places.free_in(strip)) if strip is not None else (None, None)
+    if own is None or its is None:
+        return
+    draft = Draft(circuit.bench.tree.lines)
+    for point, to, part in ((leg, own, statement), (end.point, its, end.statement)):
+        draft.replace(point.span, to)
+        for mark in part.marks if isinstance(part, Part) else ():
+            if isinstance(mark, MarkAt) and isinstance(mark.point, Hole) and name_of(mark.point) == name_of(point):
+                draft.replace(mark.point.span, to)
+    words = end.words.replace("the wire's end at", "the wire from").replace(" wire's end at", " wire from")
+    yield Candidate(say=f"move {name}'s leg from {name_of(leg)} to {own}, and {words} to {its}", edits=draft.edits(),
+                    effort=2.0 if not end.part else 2.1, cause="part-bridged", parts=(name,), points=(name_of(leg), own),
+                    line=statement.span.line)
