@@ -9,6 +9,7 @@ import numpy as np
 from checker.operating.points import Point
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
+from checker.rules.open_inputs import open_inputs
 from parts_library.schema import (
     Bipolar,
     Chip,
@@ -42,6 +43,7 @@ def find(case: Case) -> Iterator[Found]:
                             needs_whole_list=True)
                 break
     yield from _open_until_told(case)
+    yield from open_inputs(case)
 
 
 def _open_until_told(case: Case) -> Iterator[Found]:
@@ -137,10 +139,13 @@ def _drives(case: Case, key: str, pin: str, point: Point) -> bool:
         return point.state.get(f"{part.name}.{pin}", "input") not in ("input", "released")
     if isinstance(entry, Chip):
         if any(pin in output.pins for output in entry.outputs):
-            return point.state.get(f"{part.name}.{pin}") != "released"
+            lifted = any(element.device == "resistor" and pin in element.nodes for element in entry.circuit)
+            return lifted or point.state.get(f"{part.name}.{pin}") != "released"
         stages = {stage.output for stage in entry.amplifiers if not stage.open_collector}
         pulled = any(pin in group.pins and (group.pull_up or group.pull_down) for group in entry.inputs)
-        return pin in stages or pulled or bool(entry.circuit)
+        # what passes through an analogue switch comes from its other side, which is not followed
+        passes = entry.type == "logic" and any(pin in group.pins and group.analog for group in entry.inputs)
+        return pin in stages or pulled or passes or bool(entry.circuit)
     if isinstance(entry, Bipolar):
         return pin == "C" and float(np.abs(case.amps(key, "C")[case.operating.points.index(point)])) > 1e-7
     return isinstance(entry, Mosfet) and pin != "G"

@@ -13,6 +13,7 @@ from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
 from checker.rules.input_floating import is_held
+from checker.rules.unmoved_inputs import unmoved_input
 from parts_library.schema import Chip, Controller, Potentiometer, Resistor, SensorResistor, Switch
 
 MARGIN = 0.02
@@ -25,7 +26,8 @@ def find(case: Case) -> Iterator[Found]:
     for key, pin, low, high in _read_inputs(case):
         ground = "GND" if case.bench.parts[key].is_controller else str(getattr(case.bench.parts[key].entry, "ground", ""))
         volts = case.volts(key, pin, ground)
-        yield from _one_level(case, key, pin, volts, low, high)
+        told = list(_one_level(case, key, pin, volts, low, high))
+        yield from told or unmoved_input(case, key, pin, volts, low, high, MARGIN)
         for number in np.flatnonzero(case.mask("nominal")):
             point = case.operating.points[number]
             level = float(volts[number])
@@ -63,7 +65,8 @@ MOST_HOPS = 3
 def _should_move(case: Case, key: str, pin: str, mask: Mask, high: float) -> bool:
     """True where an output that swings by at least a high level reaches the input through resistors alone."""
     stiff = stiff_nets(case.circuit)
-    seen, border = set(), {case.net(key, pin)}
+    # an input that lies on a rail is a constant: a rail is no way for a signal
+    seen, border = set(), {case.net(key, pin)} - stiff
     for _ in range(MOST_HOPS + 1):
         seen |= border
         if any(_swings(case, other, its, mask, high) for net in border for other, its in case.pins_on(net) if other != key):
@@ -76,9 +79,14 @@ def _should_move(case: Case, key: str, pin: str, mask: Mask, high: float) -> boo
 def _swings(case: Case, key: str, pin: str, mask: Mask, high: float) -> bool:
     """True for an output of a chip, a module or another board that moves its net by at least a high level."""
     entry = case.bench.parts[key].entry
-    is_output = isinstance(entry, Chip) and any(pin in group.pins for group in entry.outputs)
-    is_output = is_output or bool(isinstance(entry, Controller) and set(case.bench.role_of(key, pin)) & {"output", "pwm"})
-    return is_output and float(np.ptp(case.operating.volts_at(key, pin)[mask])) >= high
+    is_driven = isinstance(entry, Controller) and bool(set(case.bench.role_of(key, pin)) & {"output", "pwm"})
+    return (is_driven or _is_output(case, key, pin)) and float(np.ptp(case.operating.volts_at(key, pin)[mask])) >= high
+
+
+def _is_output(case: Case, key: str, pin: str) -> bool:
+    """True for an output of a chip, and for what can be input and output."""
+    entry = case.bench.parts[key].entry
+    return isinstance(entry, Chip) and any(pin in group.pins for group in entry.outputs)
 
 
 def _unmoved(case: Case) -> Iterator[Found]:
@@ -135,7 +143,8 @@ def _driven_by_output(case: Case, key: str, pin: str, point: Point) -> bool:
         if (other, its_pin) == (key, pin):
             continue
         name = case.pin_name(other, its_pin)
-        if point.state.get(name) in ("high", "low") or isinstance(case.bench.parts[other].entry, Switch | Resistor):
+        by_hand = isinstance(case.bench.parts[other].entry, Switch | Resistor) and not _is_output(case, key, pin)
+        if by_hand or point.state.get(name) in ("high", "low"):
             return True
     return False
 

@@ -8,17 +8,24 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.loads import gets_nothing, is_behind_capacitor
 from checker.rules.nothing_powered import unfed
+from checker.rules.told_once import short_of_volts, told_by_others
 from checker.seating.boards import RailPiece
+from parts_library.schema import LedGroup
 
 
 def find(case: Case) -> Iterator[Found]:
     """Loads, LEDs and relay coils without current in every state that the program or the hand can bring about."""
     fed_by_nothing = unfed(case)
+    said_already = told_by_others(case)
+    chains = short_of_volts(case)
+    for found, members in chains:
+        said_already |= members
+        yield found
     for key, part in case.parts(*LIGHTS_AND_LOADS):
         if not case.is_used(key) or _uncertain(case, key) or is_behind_capacitor(case, key):
             continue
         pins = part.load_pins
-        if key not in fed_by_nothing and gets_nothing(case, key, part):
+        if key not in fed_by_nothing and key not in said_already and gets_nothing(case, key, part):
             yield Found(rule="never-conducts", severity="fault", span=part.span, case="load", parts=(part.name,),
                         points=tuple(case.where(key, pin) for pin in pins[:2]), needs_whole_list=True,
                         facts=_why(case, key, pins))
@@ -29,7 +36,14 @@ def _uncertain(case: Case, key: str) -> bool:
 
 
 def _why(case: Case, key: str, pins: tuple[str, ...]) -> dict[str, str]:
-    """What each end hangs on, in the reader's words: rails and pins of the same net."""
+    """What each end hangs on, in the reader's words: rails and pins of the same net; an end that all lights share and that
+    nothing is joined to."""
+    part = case.bench.parts[key]
+    if isinstance(part.entry, LedGroup):
+        shared = [pin for pin in pins if all(pin in (member.anode, member.cathode) for member in part.entry.members)]
+        loose = [pin for pin in shared if (key, pin) not in case.circuit.touched or len(case.pins_on(case.net(key, pin))) == 1]
+        if loose and len(loose) == len(shared):
+            return {"loose": case.pin_name(key, loose[0])}
     return {f"end{number}": _hangs_on(case, key, pin) for number, pin in enumerate(pins[:2])}
 
 

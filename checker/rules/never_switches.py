@@ -10,6 +10,7 @@ from checker.bench.model import BenchPart
 from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
+from checker.rules.driven_arrays import driven_in_vain
 from checker.rules.loads import gets_nothing, rated_amps
 from parts_library.schema import Bipolar, Capacitor, Chip, Controller, Load, Mosfet, Resistor, SensorResistor, Switch
 
@@ -23,6 +24,7 @@ IDLE_AMPS = 2e-5
 def find(case: Case) -> Iterator[Found]:
     """Transistors driven by a pin or a button whose load runs in every state, and such that never carry a current."""
     yield from _idle_pins(case)
+    yield from driven_in_vain(case)
     stiff = stiff_nets(case.circuit)
     for key, part in case.parts(Bipolar, Mosfet):
         if ("B" not in part.pins and "G" not in part.pins) or not any(_is_driven(case, key, pin, stiff) for pin in part.pins):
@@ -74,7 +76,14 @@ def _idle_pins(case: Case) -> Iterator[Found]:
         net = case.net(key, pin)
         if len(case.pins_on(net)) < 2 or net in case.circuit.uncertain or _leads_to_input(case, key, pin):
             continue
-        if float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS or _feeds_a_switch_in_vain(case, key, pin):
+        idle = float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS
+        if not idle and _feeds_a_switch_in_vain(case, key, pin):
+            stuck = [load for other, its in _near(case, key, pin) if isinstance(case.bench.parts[other].entry, Bipolar | Mosfet)
+                     and (load := _stuck_load(case, other, stiff_nets(case.circuit), behind=True)) is not None]
+            yield Found(rule="never-switches", severity="fault", span=span, case="vain" if stuck else "pin",
+                        parts=(case.name(key),), points=(case.pin_name(key, pin),), needs_whole_list=True,
+                        facts={"load": case.name(stuck[0])} if stuck else {})
+        elif idle:
             yield Found(rule="never-switches", severity="fault", span=span, case="pin", parts=(case.name(key),),
                         points=(case.pin_name(key, pin),), needs_whole_list=True)
 
@@ -154,9 +163,13 @@ def _is_driven(case: Case, key: str, leg: str, stiff: set[int], first: bool = Tr
     return False
 
 
-def _stuck_load(case: Case, key: str, stiff: set[int]) -> str | None:
-    """A load on one of the transistor's legs (a net of their own between them) that runs in every nominal state."""
+def _stuck_load(case: Case, key: str, stiff: set[int], behind: bool = False) -> str | None:
+    """A load on one of the transistor's legs (a net of their own between them), with ``behind`` also one behind a resistor
+    there, that runs in every nominal state."""
     own = {case.net(key, pin) for pin in case.bench.parts[key].pins} - stiff
+    if behind:
+        own |= {case.net(other, end) for net in tuple(own) for other, its in case.pins_on(net)
+                if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its} - stiff
     mask = case.mask("nominal")
     for other, part in case.parts(*LIGHTS_AND_LOADS):
         pins = part.load_pins[:2]
@@ -172,11 +185,10 @@ def _stuck_load(case: Case, key: str, stiff: set[int]) -> str | None:
 def _is_idle(case: Case, key: str, ends: tuple[str, str]) -> bool:
     """True where both ends are wired and neither ever carries a current, though every load gets its own: a load without
     current says more by itself."""
-    if _some_load_starves(case):
-        return False
     mask = case.mask("nominal")
     wired = all(len(case.pins_on(case.net(key, pin))) > 1 for pin in ends)
-    return wired and float(np.abs(case.amps(key, ends[0]))[mask].max(initial=0.0)) < IDLE_AMPS
+    idle = wired and float(np.abs(case.amps(key, ends[0]))[mask].max(initial=0.0)) < IDLE_AMPS
+    return idle and not _some_load_starves(case)
 
 
 EXPLANATION = """

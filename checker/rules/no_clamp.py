@@ -46,7 +46,7 @@ def _of_coil(case: Case, key: str, coil: int, one: str, other: str) -> Found | N
             if worst is None or over > worst[0]:
                 worst = (over, rating, top[0], top[1])
     if worst is None:
-        return _arc(case, key, coil, one, other, mask)
+        return _near_its_limit(case, key, one, other, mask) or _arc(case, key, coil, one, other, mask)
     _, rating, value, point = worst
     energy = coil_energy(case, key, point.forced[key, coil])
     part, stressed = case.bench.parts[key], case.bench.parts[rating.key]
@@ -57,6 +57,28 @@ def _of_coil(case: Case, key: str, coil: int, one: str, other: str) -> Found | N
                  evidence=(case.evidence(rating.quantity, rating.of, rating.unit, value, point, rating.limit),
                            case.evidence("current", part.name, "A", abs(point.forced[key, coil]), point),
                            case.evidence("energy", part.name, "J", energy, point)))
+
+
+NEAR = 0.9
+"""Share of a rating from which a peak that rests on an assumed inductance leaves no margin."""
+
+
+def _near_its_limit(case: Case, key: str, one: str, other: str, mask: Mask) -> Found | None:
+    """A note where the peak comes within a tenth of a rating that the steady states keep well, with an inductance that only the
+    kind of part gives."""
+    if not any(said.startswith(f"{case.name(key)}'s winding is taken as") for said in case.bench.assumed):
+        return None
+    steady = case.mask("steady")
+    for rating in ratings_of(case):
+        if rating.key == key or rating.kind != "voltage":
+            continue
+        top, before = case.worst(rating.values, mask), case.worst(rating.values, steady)
+        if top is not None and NEAR * rating.limit < top[0] and (before is None or before[0] < NEAR * rating.limit):
+            return Found(rule="no-clamp", severity="note", span=case.bench.parts[key].span, case="near",
+                         parts=(case.name(key), case.name(rating.key)), points=(case.where(key, one), case.where(key, other)),
+                         facts={"of": rating.of},
+                         evidence=(case.evidence(rating.quantity, rating.of, rating.unit, *top, rating.limit),))
+    return None
 
 
 def _is_new(case: Case, rating: Rating, point: Point) -> bool:

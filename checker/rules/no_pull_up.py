@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
+from checker.operating.chips import logic_pin
+from checker.operating.consistent import at_supply
+from checker.operating.points import Point
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.input_floating import is_held
+from grammar.syntax_tree import Span
+from parts_library.schema import Controller, Resistor
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -20,7 +27,45 @@ def find(case: Case) -> Iterator[Found]:
                 if not is_held(case, key, pin, point):
                     yield Found(rule="no-pull-up", severity="fault", span=span, case="bus", parts=(case.name(key),),
                                 points=(case.pin_name(key, pin),), needs_whole_list=True)
+                else:
+                    yield from _never_high(case, key, pin, span)
                 break
+
+
+def _never_high(case: Case, key: str, pin: str, span: Span) -> Iterator[Found]:
+    """A line that something holds, but below what reads as high in every nominal state in which the pin lets it go."""
+    entry = case.bench.parts[key].entry
+    if not isinstance(entry, Controller):
+        return
+    name = case.pin_name(key, pin)
+    released = np.array([point.state.get(name) == "released" for point in case.operating.points]) & case.mask("nominal")
+    supply = case.volts(key, logic_pin(entry), "GND")
+    best = case.worst(case.volts(key, pin, "GND"), released & (supply > POWERED))
+    if best is None:
+        return
+    needed = float(at_supply(entry.high_min, supply)[case.operating.points.index(best[1])])
+    if best[0] < needed * SHORT_OF:
+        yield Found(rule="no-pull-up", severity="fault", span=span, case="low", parts=(case.name(key),), points=(name,),
+                    facts={"resistor": _to_minus(case, key, pin, best[1])}, needs_whole_list=True,
+                    evidence=(case.evidence("voltage", name, "V", *best, needed, True),))
+
+
+SHORT_OF = 0.98
+"""What misses the level by less is below what the models can tell."""
+
+POWERED = 2.5
+"""Volts from which a board counts as fed: below it no controller runs."""
+
+
+def _to_minus(case: Case, key: str, pin: str, point: Point) -> str:
+    """The name of a resistor from the line to something at 0 V, or ""."""
+    at = case.operating.points.index(point)
+    for other, its in case.pins_on(case.net(key, pin)):
+        if isinstance(case.bench.parts[other].entry, Resistor):
+            end = "2" if its == "1" else "1"
+            if abs(float(case.operating.volts_at(other, end)[at] - case.operating.volts_at(key, "GND")[at])) < 0.1:
+                return case.name(other)
+    return ""
 
 EXPLANATION = """
 # What it means

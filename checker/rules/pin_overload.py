@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec.structs import replace
+
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.outputs_fighting import opponents
 from checker.rules.ratings import Rating, ratings_of
-from parts_library.schema import Controller, Load, Relay
+from parts_library.schema import Controller, LedGroup, Load, Relay, Stepper
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -23,7 +25,6 @@ def find(case: Case) -> Iterator[Found]:
             if rating.kind == "pin" and _is_other_end(case, rating, found, told):
                 continue
             told.append(found)
-            yield found
         elif rating.kind == "pin" and (usual := _usual(case, rating)) is not None:
             worst = case.worst(rating.values, case.mask("nominal"))
             if worst is not None and worst[0] > usual:
@@ -31,6 +32,31 @@ def find(case: Case) -> Iterator[Found]:
                 yield Found(rule="pin-overload", severity="note", span=part.span, case="usual", parts=(part.name,),
                             points=(rating.of,), facts={"of": rating.of},
                             evidence=(case.evidence("current", rating.of, "A", worst[0], worst[1], usual),))
+    yield from _of_one_cause(case, told)
+
+
+def _of_one_cause(case: Case, told: list[Found]) -> Iterator[Found]:
+    """The findings, those of several pins that one part loads as one; the sum of all pins then says nothing new."""
+    loaded = {id(found): _loaded_by(case, found) for found in told}
+    for found in told:
+        alike = [other for other in told if loaded[id(found)] and loaded[id(other)] == loaded[id(found)]]
+        if len(alike) > 1 and found is not alike[0]:
+            continue
+        if len(alike) > 1:
+            worst = max(alike, key=lambda other: other.weight)
+            yield replace(worst, case="pins", points=tuple(other.facts["of"] for other in alike),
+                          facts={**worst.facts, "load": case.name(loaded[id(found)])})
+        elif found.case != "all" or not any(loaded.values()):
+            yield found
+
+
+def _loaded_by(case: Case, found: Found) -> str:
+    """The key of a part of several windings or lights that a pin feeds directly, or ""."""
+    if found.case != "pin" or "." not in found.facts["of"]:
+        return ""
+    name, pin = found.facts["of"].split(".", 1)
+    net = case.circuit.pin_net.get((name.lower(), pin))
+    return next((key for key, part in case.parts(Stepper, LedGroup) if net in {case.net(key, its) for its in part.pins}), "")
 
 
 def _is_other_end(case: Case, rating: Rating, found: Found, told: list[Found]) -> bool:

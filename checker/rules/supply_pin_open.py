@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from checker.bench.model import BenchPart
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
-from parts_library.schema import Chip, Regulator
+from parts_library.schema import Chip, Controller, Regulator
 
 
 def find(case: Case) -> Iterator[Found]:
-    """Chips, modules and regulators in use whose supply or ground pin has nothing else on its net."""
+    """Chips, modules and regulators in use whose supply or ground pin has nothing else on its net, or only a signal pin."""
     for key, part in case.parts(Chip, Regulator):
         if not case.is_used(key):
             continue
@@ -20,6 +22,38 @@ def find(case: Case) -> Iterator[Found]:
             if case.circuit.is_alone(net) and net not in case.circuit.uncertain:
                 yield Found(rule="supply-pin-open", severity="fault", span=part.span, case="open", parts=(part.name,),
                             points=(case.where(key, pin),), facts={"pin": pin}, needs_whole_list=True, weight=5.0)
+            elif (signal := _signal_instead(case, key, net)) is not None:
+                yield from _on_a_signal(case, key, pin, signal)
+
+
+def _signal_instead(case: Case, own: str, net: int) -> tuple[str, str] | None:
+    """The controller's signal pin on a net that no source, no board's supply or ground and no regulator is on, or None."""
+    signal = None
+    for key, pin in case.pins_on(net):
+        part = case.bench.parts[key]
+        if part.is_supply or (isinstance(part.entry, Regulator) and key != own) or net in case.circuit.uncertain:
+            return None
+        if isinstance(part.entry, Controller):
+            if pin not in (*part.entry.digital, *part.entry.analog):
+                return None
+            signal = signal or (key, pin)
+    return signal
+
+
+def _on_a_signal(case: Case, key: str, pin: str, signal: tuple[str, str]) -> Iterator[Found]:
+    """A signal pin may feed a small part, and one that the program holds low may be its ground, within the pin's current."""
+    part, board = case.bench.parts[key], case.bench.parts[signal[0]].entry
+    assert isinstance(board, Controller)
+    worst = case.worst(np.abs(case.amps(key, pin)), case.mask("nominal"))
+    roles = set(case.bench.role_of(*signal))
+    is_ground = pin in (getattr(part.entry, "ground", ""), "GND")
+    if worst is None or (worst[0] <= float(board.pin_usual) and (not is_ground or roles & {"low", "output"})):
+        return
+    yield Found(rule="supply-pin-open", severity="fault", span=part.span, case="ground-on-signal" if is_ground else "signal",
+                parts=(part.name,), points=(case.where(key, pin), case.pin_name(*signal)), facts={"pin": pin},
+                evidence=(case.evidence("current", case.pin_name(key, pin), "A", *worst, float(board.pin_usual)),),
+                needs_whole_list=True, weight=5.0)
+
 
 
 def _supply_pins(part: BenchPart) -> tuple[str, ...]:

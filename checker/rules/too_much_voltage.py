@@ -4,20 +4,53 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.ratings import Rating, ratings_of
-from parts_library.schema import Capacitor, Led, LedGroup
+from parts_library.schema import Capacitor, Controller, Led, LedGroup
 
 
 def find(case: Case) -> Iterator[Found]:
     """Voltages above an absolute maximum, in the worst corner of every steady state; pins driven past their supply."""
+    told = set()
     for rating in ratings_of(case):
         if rating.kind not in ("voltage", "reverse", "clamp") or _named_by_another_rule(case, rating):
             continue
         if (found := over_limit(case, rating, "too-much-voltage", "pin" if rating.kind == "clamp" else "part")):
+            told.add(rating.of)
             yield found
+    yield from _resting_too_high(case, told)
+
+
+def _resting_too_high(case: Case, told: set[str]) -> Iterator[Found]:
+    """Pins of a board below 5 V that are let go and rest above their absolute maximum: a resistor on the way keeps the current
+    small, and the limit is passed all the same."""
+    for key, part in case.parts(Controller):
+        entry = part.entry
+        assert isinstance(entry, Controller)
+        if float(entry.logic) > LOW_LOGIC:
+            continue
+        most = float(entry.logic) + float(entry.above_supply)
+        for pin in (*entry.digital, *entry.analog):
+            name = case.pin_name(key, pin)
+            if (key, pin) not in case.circuit.touched or name in told:
+                continue
+            driven = np.array([point.state.get(name) in ("high", "low") for point in case.operating.points])
+            worst = case.worst(case.volts(key, pin, "GND"), case.mask("nominal") & ~driven)
+            if worst is not None and worst[0] > most * PAST:
+                yield Found(rule="too-much-voltage", severity="damage", span=part.span, case="part", parts=(part.name,),
+                            points=(name,), facts={"of": name}, weight=worst[0] / most,
+                            evidence=(case.evidence("voltage", name, "V", *worst, most, values=case.volts(key, pin, "GND")),))
+
+
+LOW_LOGIC = 4.0
+"""Volts of logic below which a board's pins do not stand 5 V."""
+
+PAST = 1.03
+"""Share above the absolute maximum from which a resting pin counts as past it: less is within the tolerance of the 3.3 V rail."""
 
 
 def _named_by_another_rule(case: Case, rating: Rating) -> bool:

@@ -10,7 +10,8 @@ from checker.bench.model import BenchPart
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.loads import LEAST_SHARE, NOTHING, rated_amps
-from parts_library.schema import Bipolar, Led, Load, Mosfet, Relay
+from checker.rules.undervoltage import starved_by_volts
+from parts_library.schema import Bipolar, Led, Load, Mosfet, Relay, SupplyKind
 
 ENOUGH = 0.75
 """Share of its rated current at which a load works: from memory, relays must operate at 75 to 80 % of their voltage."""
@@ -18,25 +19,42 @@ ENOUGH = 0.75
 FULL_DROP = 0.15
 """A switch that keeps more than this share of the supply to itself is not fully on (common practice, no source)."""
 
+LEAST_DROP = 0.5
+DARLINGTON_DROP = 1.5
+LEAST_OF_SUPPLY = 0.1
+"""Volts, and share of the highest supply, that a switch keeps at least when it is not fully on; a Darlington transistor keeps
+up to 1.5 V fully on (saturation in the data sheets of BC517 and TIP122, from memory)."""
+
 LEAST_LIGHT = 0.0004
-"""Amps below which an indicator LED is hardly seen in a lit room: a fifth of a low-current LED's 2 mA, from memory."""
+LIGHT_SHARE = 0.05
+"""Amps below which an indicator LED is hardly seen in a lit room: a fifth of a low-current LED's 2 mA. Where a transistor keeps
+the rest, dimness is not meant, and a twentieth of what the LED is specified at counts, 1 mA for one of 20 mA (from memory)."""
 
 
 def find(case: Case) -> Iterator[Found]:
-    """Loads whose best nominal state gives them too little while a transistor in series keeps the rest to itself; in the
-    weak corner only, a note."""
+    """Loads whose best nominal state gives them too little, because a transistor in series keeps the rest to itself (in the
+    weak corner only, a note) or for any other reason; LEDs that are hardly seen."""
+    told = set()
     for key, part in case.parts(Load, Relay):
         if not case.is_used(key):
             continue
         for mask, severity in (("nominal", "fault"), ("weak", "note")):
             if (found := _starved(case, key, part, mask, severity)) is not None:
                 yield found
+                if severity == "fault":
+                    told.add(key)
                 break
+    yield from starved_by_volts(case, told)
     for key, part in case.parts(Led):
+        assert isinstance(part.entry, Led)
         best = case.worst(case.amps(key, "A"), case.mask("nominal"))
-        if best is not None and 2e-5 <= best[0] < LEAST_LIGHT:
+        if best is None or best[0] < NOTHING:
+            continue
+        half_on = _switch_in_series(case, key, case.operating.points.index(best[1]), best[0]) is not None
+        least = max(LEAST_LIGHT, LIGHT_SHARE * float(part.entry.usual_current) if half_on else 0.0)
+        if best[0] < least:
             yield Found(rule="weak-drive", severity="fault", span=part.span, case="dim", parts=(part.name,),
-                        evidence=(case.evidence("current", part.name, "A", *best, LEAST_LIGHT, True),))
+                        evidence=(case.evidence("current", part.name, "A", *best, least, True),))
 
 
 def _starved(case: Case, key: str, part: BenchPart, mask: str, severity: str) -> Found | None:
@@ -63,13 +81,16 @@ def _starved(case: Case, key: str, part: BenchPart, mask: str, severity: str) ->
 
 def _switch_in_series(case: Case, key: str, at: int, amps: float) -> tuple[str, str, float] | None:
     """The transistor or driver that carries the load's current and drops more than its share of the voltage."""
+    supply = max((float(case.volts(other, "+", "-")[at]) for other, _ in case.parts(SupplyKind)), default=5.0)
     for other, part in case.parts(Bipolar, Mosfet):
+        least = DARLINGTON_DROP if isinstance(part.entry, Bipolar) and part.entry.darlington else LEAST_DROP
         pins = ("C", "E") if isinstance(part.entry, Bipolar) else ("D", "S")
         carried = float(abs(case.amps(other, pins[0])[at]))
         drop = float(abs(case.volts(other, *pins)[at]))
         load_pins = case.bench.parts[key].load_pins[:2]
         across = float(abs(case.volts(key, load_pins[0], load_pins[1])[at]))
-        if abs(carried - amps) < 0.25 * amps and drop > FULL_DROP * (drop + across):
+        if abs(carried - amps) < 0.25 * amps and drop > max(
+                FULL_DROP * (drop + across), LEAST_OF_SUPPLY * supply, least):
             return other, pins[0], drop
     return None
 

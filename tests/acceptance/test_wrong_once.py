@@ -57,7 +57,8 @@ ROWS = [
      BOARD + "part R1 10k in c5 c9\npart TH1 thermistor 10k in d9 d14\nwire U1.5V to a5\nwire U1 A0 to a9\nwire U1.GND to a14\n"
      "pin U1 A0 analog\n", "clear", None),
     ("a small letter is a segment of a 4511, a capital one of its inputs",
-     "part U1 CD4511\nsupply P 5V\nwire P.+ to U1.VDD to U1.LT to U1.BL to U1.A\nwire P.- to U1.VSS to U1.LE to U1.B to U1.C to U1.D\n"
+     "part U1 CD4511\nsupply P 5V\nwire P.+ to U1.VDD to U1.LT to U1.BL to U1.A\n"
+     "wire P.- to U1.VSS to U1.LE to U1.B to U1.C to U1.D\n"
      "part LED1 led red\npart R1 330\nwire U1.a to R1.1\nwire R1.2 to LED1.A\nwire LED1.K to P.-\n", "clear", None),
     ("a motor in no wire", BOARD + LED + "part M1 motor 5V 100mA\n", "will-not-work", "dangling-lead"),
     ("5 V module on the 5V pin with USB plugged in",
@@ -116,4 +117,4 @@ def test_a_value_that_rounds_to_its_bound_is_told_apart_from_it() -> None:
     report = check("board half\nsupply P 9V on L+ L-\npart R1 1k in b5 b9\nwire L+ to a5\nwire L- to a9\n"
                    "expect R1 carries over 9mA\n")
 
-    assert "R1 comes to just under 9 mA, not as expected" in [finding.message for finding in report.findings]
+    assert "R1 carries just under 9 mA, not as expected" in [finding.message for finding in report.findings]

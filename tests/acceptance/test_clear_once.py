@@ -1,0 +1,125 @@
+"""Lists that came out clear once although they cannot work or do harm: each with the verdict, the rules of its findings besides
+notes, and words of the first headline. The numbers beside a row are worked out by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from checker import check
+
+BOARD = "part U1 controller-5v\n"
+RELAY_STAGE = ("supply P 12V limit 1A\n" + BOARD + "part K1 relay-12v\npart Q1 BC337\npart R1 {}\npart D1 1N4007\n"
+               "wire U1.D7 to R1.1\n"
+               "wire R1.2 to Q1.B\nwire Q1.E to U1.GND to P.-\nwire Q1.C to K1.A2\nwire K1.A1 to P.+\npin U1.D7 output\n")
+
+SHIFTED = ("part R1 470\npart D1 led red\nwire U1.5V to U2.16\nwire U1.GND to U2.8\nwire U2.13 to U1.GND\nwire U1.D11 to U2.14\n"
+           "wire U1.D13 to U2.11\nwire U1.D10 to U2.12\nwire U2.15 to R1.1\nwire R1.2 to D1.A\nwire D1.K to U1.GND\n"
+           "pin U1.D10, U1.D11, U1.D13 output\n")
+
+# what it is, the list, verdict, rules, words of the headline
+ROWS = [
+    # ── loads that get too little ──
+    ("a 12 V relay on 5 V: it pulls in from three quarters, 9 V",
+     BOARD + "part K1 relay-12v\npart Q1 BC337\npart R1 1k\npart D1 1N4007\nwire U1.D7 to R1.1\nwire R1.2 to Q1.B\n"
+     "wire Q1.E to U1.GND\n"
+     "wire Q1.C to K1.A2\nwire K1.A1 to U1.5V\nwire D1.A to Q1.C\nwire D1.K to U1.5V\npin U1.D7 output\n",
+     "will-not-work", ["weak-drive"], "K1 gets 4.9"),
+    ("a 5 V relay of 70 ohm behind 220 ohm: 5 V * 70 / 290 = 1.2 V",
+     "supply P 5V\npart S1 switch\npart R1 220\npart K1 relay-5v\npart D1 1N4001\nwire P.+ to S1.1\nwire S1.2 to R1.1\n"
+     "wire R1.2 to K1.A1 to D1.K\nwire K1.A2 to D1.A to P.-\n", "will-not-work", ["weak-drive"], "K1 gets 1.2"),
+    ("a 12 V motor on two cells",
+     "supply P aa-pack-2\npart S1 switch\npart M1 motor 12V 200mA\npart D1 1N4001\nwire P.+ to S1.1\nwire S1.2 to M1.1 to D1.K\n"
+     "wire M1.2 to D1.A to P.-\n", "will-not-work", ["weak-drive"], "M1 gets 2.9"),
+    ("a 12 V buzzer on a 5 V pin",
+     BOARD + "part BZ buzzer-12v\nwire U1.D8 to BZ.+\nwire BZ.- to U1.GND\npin U1.D8 output\n",
+     "will-not-work", ["weak-drive"], "BZ gets 4.7"),
+    ("a blue LED below a MOSFET as follower: 5 V - 2.1 V are left for LED and resistor",
+     BOARD + "part Q1 2N7000\npart R1 220\npart D1 led blue\nwire U1.5V to Q1.D\nwire Q1.S to R1.1\nwire R1.2 to D1.A\n"
+     "wire D1.K to U1.GND\nwire U1.D3 to Q1.G\npin U1.D3 output\n", "will-not-work", ["weak-drive"], "D1 gets only"),
+    ("a coil shunted by its reversed diode, beside a second one that is right: 0.7 V are left",
+     RELAY_STAGE.format("100k") + "wire D1.K to Q1.C\nwire D1.A to P.+\npart D2 1N4001\nwire D2.A to D1.K\nwire D2.K to D1.A\n",
+     "will-not-work", ["weak-drive"], "K1 gets 0.69"),
+    # ── inputs of chips that nobody thought of ──
+    ("a shift register whose clear (pin 10) is in no wire: SN74HC595 data sheet, SCLS041, no pull-up inside",
+     BOARD + "part U2 74HC595\n" + SHIFTED, "will-not-work", ["input-floating"], "U2.SRCLR is joined to nothing"),
+    ("the same on the board: the strip of its clear is empty",
+     "board full rails joined\n" + BOARD + "part U2 74HC595 across 10-17 notch row 10\npart R1 470 in j11 j4\n"
+     "part D1 led red in h4 h2 long h4\nwire U1.5V to R+\nwire U1.GND to R-\nwire R- to L-\nwire R+10 to j10\nwire L-17 to a17\n"
+     "wire R-13 to j13\nwire U1.D11 to j12\nwire U1.D10 to j14\nwire U1.D13 to j15\nwire R-2 to j2\n"
+     "pin U1.D10, U1.D11, U1.D13 output\n", "will-not-work", ["input-floating"], "U2.SRCLR is joined to nothing"),
+    ("a CMOS timer whose reset is open",
+     "supply P 5V\npart U1 TLC555\npart RA 10k\npart RB 100k\npart C1 1uF\npart R1 330\npart D1 led red\n"
+     "wire P.+ to U1.8 to RA.1\n"
+     "wire P.- to U1.1 to C1.-\nwire RA.2 to U1.7 to RB.1\nwire RB.2 to U1.6 to U1.2 to C1.+\nwire U1.3 to R1.1\n"
+     "wire R1.2 to D1.A\n"
+     "wire D1.K to P.-\n", "will-not-work", ["input-floating"], "U1.RESET is joined to nothing"),
+    ("a counter whose reset is open",
+     "supply P 9V\npart U1 CD4017\npart S1 button-2\npart R1 10k\npart R2 1k\npart D1 led red\nwire P.+ to U1.16 to S1.1\n"
+     "wire P.- to U1.8 to U1.13 to R1.2 to D1.K\nwire S1.2 to U1.14 to R1.1\nwire U1.3 to R2.1\nwire R2.2 to D1.A\n",
+     "will-not-work", ["input-floating"], "U1.RST is joined to nothing"),
+    # ── inputs and lines that never change ──
+    ("a button and a resistor that both go to ground",
+     BOARD + "part S1 button-2\npart R1 10k\nwire U1.D2 to S1.1 to R1.1\nwire R1.2 to U1.GND\nwire S1.2 to U1.GND\n"
+     "pin U1.D2 input\n",
+     "will-not-work", ["level-mismatch"], "U1.D2 reads low whatever S1 does"),
+    ("an internal pull-up and a button to 5 V: high in both positions",
+     BOARD + "part S1 button-2\npart R1 1k\npart D1 led red\nwire U1.D2 to S1.1\nwire S1.2 to U1.5V\nwire R1.1 to U1.5V\n"
+     "wire R1.2 to D1.A\nwire D1.K to U1.GND\npin U1.D2 pullup\n",
+     "will-not-work", ["level-mismatch"], "U1.D2 reads high whatever S1 does"),
+    ("the one resistor of a one-wire line goes to GND: it rests at 0 V, and high starts at 0.6 of the supply",
+     BOARD + "part T1 DS18B20\npart R1 4k7\nwire T1.VDD to U1.5V\nwire T1.GND to U1.GND\nwire T1.DQ to U1.D4 to R1.1\n"
+     "wire R1.2 to U1.GND\npin U1.D4 bus\n", "will-not-work", ["no-pull-up"], "the bus line U1.D4 is never high"),
+    # ── switches inside a chip ──
+    ("an array's COM at minus: 12 V - 1.3 V over 400 ohm keep the relay pulled in through the clamp diode",
+     "supply P wall-adapter-12v\n" + BOARD + "part U2 ULN2803A\npart K1 relay-12v\nwire U1.D2 to U2.1\nwire U2.18 to K1.A2\n"
+     "wire K1.A1 to P.+\nwire U2.10 to P.-\nwire U2.9 to P.- to U1.GND\npin U1.D2 output\n",
+     "will-not-work", ["never-switches"], "K1 runs whatever U1.D2 says"),
+    # ── grounds and levels ──
+    ("a display whose ground leg is on a bus line",
+     BOARD + "part O1 oled-display\npart R1 4k7\npart R2 4k7\nwire U1.5V to O1.VCC to R1.1 to R2.1\n"
+     "wire U1.A4 to O1.SDA to R1.2\n"
+     "wire U1.A5 to O1.GND to R2.2\npin U1.A4 bus\npin U1.A5 bus\n", "will-not-work", ["supply-pin-open"],
+     "O1.GND is on U1.A5, which is no ground"),
+    ("pull-ups of a 3.3 V board to 5 V: the clamps hold the pins at 3.9 V, and 3.6 V is the limit",
+     "part U1 controller-3v3\npart O1 oled-display\npart R1 4k7\npart R2 4k7\nwire U1.3V3 to O1.VCC\nwire U1.GND to O1.GND\n"
+     "wire U1.A4 to O1.SDA to R1.1\nwire U1.A5 to O1.SCL to R2.1\nwire R1.2 to R2.2 to U1.5V\npin U1.A4 bus\npin U1.A5 bus\n",
+     "do-not-power", ["too-much-voltage"], "U1.A4"),
+    # ── one cause, one finding ──
+    ("three white LEDs in a row at 5 V, about 3 V each",
+     BOARD + "part R1 100\npart D1 led white\npart D2 led white\npart D3 led white\nwire U1.D5 to R1.1\nwire R1.2 to D1.A\n"
+     "wire D1.K to D2.A\nwire D2.K to D3.A\nwire D3.K to U1.GND\npin U1.D5 output\n",
+     "will-not-work", ["never-conducts"], "D1, D2 and D3 in a row need about"),
+    ("a lamp between the two contacts of a relay whose COM is open",
+     "supply P wall-adapter-12v\n" + BOARD + "part Q1 2N3904\npart R1 2k2\npart K1 relay-5v\npart D1 1N4148\n"
+     "part LA led-strip-12v\n"
+     "wire U1.5V to K1.A1 to D1.K\nwire K1.A2 to Q1.C to D1.A\nwire Q1.E to U1.GND\nwire U1.D4 to R1.1\nwire R1.2 to Q1.B\n"
+     "wire P.+ to K1.NO\nwire K1.NC to LA.+\nwire LA.- to P.-\npin U1.D4 output\n",
+     "will-not-work", ["no-return-path"], "current through LA has no way back"),
+    ("a display whose common pin is in no wire: no supply is missing, two pins feed it",
+     BOARD + "part DS 7-segment common-cathode\npart R1 330\npart R2 330\nwire U1.D2 to R1.1\nwire R1.2 to DS.A\n"
+     "wire U1.D3 to R2.1\nwire R2.2 to DS.B\npin U1.D2, U1.D3 output\n", "will-not-work", ["never-conducts"], "DS never gets any current"),
+    ("a transistor whose legs are E C B, wired as E B C: the pin feeds its collector",
+     "board half\nsupply P 9V on L+ L-\n" + BOARD + "part Q1 C1815 in c10 c11 c12 flat faces a\npart R1 1k in b11 b16\n"
+     "part R2 470 in d12 d20\npart D1 led red in c20 c23 long c23\nwire U1.D9 to a16\nwire U1.GND to L-\nwire L-10 to a10\n"
+     "wire L+23 to a23\npin U1.D9 output\n", "will-not-work", ["never-switches"], "D1 is on whatever U1.D9 says"),
+]
+
+
+@pytest.mark.parametrize(("what", "text", "verdict", "rules", "words"), ROWS, ids=[row[0] for row in ROWS])
+def test_what_was_overlooked_is_found(what: str, text: str, verdict: str, rules: list[str], words: str) -> None:
+    report = check(text)
+    grave = [finding for finding in report.findings if finding.severity != "note"]
+
+    assert (report.verdict, [finding.rule for finding in grave]) == (verdict, rules)
+    assert words in grave[0].message
+
+
+def test_a_peak_without_margin_on_an_assumed_inductance_is_noted() -> None:
+    """0.305 A * sqrt(1 mH / 100 nF) = 30.5 V, which with 9.45 V comes to the 40 V of the transistor."""
+    report = check("board half\nsupply PACK 9V limit 2A on L+ L-\npart U1 controller-5v\n"
+                   "part Q1 PN2222A in c10 c11 c12 flat faces a\npart R1 1k in b11 b16\npart M1 motor 9V 100mA stall 300mA\n"
+                   "part C1 100n in d12 d18\nwire U1.D9 to a16\nwire U1.GND to L-5\nwire L-10 to a10\nwire M1.1 to b12\n"
+                   "wire M1.2 to b18\nwire e18 to L+18\npin U1.D9 pwm\n")
+
+    assert ("note", "no-clamp") in [(finding.severity, finding.rule) for finding in report.findings]
+    assert report.verdict == "clear"
