@@ -41,7 +41,7 @@ def _row(row: Row, marked: bool, compared: bool) -> Element:
     remarks = [row.identifier if row.identifier != row.name else "", *row.remarks,
                f"alike: group {row.alike}" if row.alike else ""]
     return tag("tr", tag("td", name, [[tag("br"), tag("span", said, class_="aside")] for said in remarks if said]),
-               tag("td", tag("strong", loud(row.verdict), class_=row.verdict), class_="short"),
+               tag("td", tag("strong", loud(row.verdict), class_=row.verdict)),
                tag("td", points(row.mark) if row.mark else "", class_="short") if marked else None,
                tag("td", f"{row.likeness:.0%}" if row.likeness is not None else "") if compared else None,
                tag("td", "" if row.verdict == "clear" else said_of(row),

@@ -17,7 +17,8 @@ CLEAR, FOUND, MISUSED = 0, 1, 2
 STANDARD_INPUT = "-"
 PIPED_WIDTH = 80
 
-_FEW = 12  # As many names as can be taken in at a glance.
+_LINE = 78
+_FEW = 16  # As many names as can be taken in at a glance.
 _PASTE = "Paste the list, then press Ctrl-D (on Windows Ctrl-Z and Enter) on an empty line."
 
 
@@ -92,9 +93,14 @@ def page(*, several: bool = False) -> Page:
 def nearest(word: str, known: Iterable[str]) -> str:
     """The nearest spelling there is, else all of them where they are few."""
     from difflib import get_close_matches
+    from textwrap import fill
 
     choices = list(known)
     near = get_close_matches(word.lower(), choices, n=1, cutoff=0.6)
     if near:
         return f"The nearest is {near[0]}"
-    return f"There are: {', '.join(choices) or 'none'}" if len(choices) <= _FEW else "Leave it out to see all"
+    if len(choices) > _FEW:
+        return "Give no name to see all"
+    # The first line has the complaint before it.
+    listed = fill(", ".join(choices), _LINE, initial_indent=" " * (_LINE // 2), subsequent_indent="  ", break_on_hyphens=False)
+    return f"There are: {listed.lstrip() or 'none'}"

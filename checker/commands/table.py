@@ -11,12 +11,12 @@ COMMANDS = {
     "compare": "is it the same circuit as a reference, and if not, what differs",
     "batch": "check a whole class: marks, feedback, what to teach again",
     "serve": "the page for pasting a list into, on this machine",
-    "tidy": "lay a list out in the canonical way, its comments kept",
+    "tidy": "lay a list out in even columns, its comments kept",
     "example": "show the lists that come with legwise, or print one",
-    "part": "how a part looks, which leg is which, what it stands",
+    "part": "how a part looks, which leg is which, how much it stands",
     "parts": "find a part by words, or list the families",
     "why": "what a rule means, why it matters, how to check it with a meter",
     "editor": "a language server: findings, cards and fixes while you type",
-    "completion": "what teaches a shell our commands and options",
+    "completion": "let the tab key complete our commands and options, in your shell",
 }
 """Each command and what it does, in the order of the help; the code is ``checker.commands.NAME``."""

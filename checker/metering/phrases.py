@@ -43,9 +43,9 @@ def black_words(reading: Reading) -> str:
 
 
 def instead_words(instead: Instead) -> str:
-    """``If OL: D1 is turned round, or R1's leg at b11 makes no contact, or 3 more``."""
-    more = f", or {instead.more} more" if instead.more else ""
-    return f"If {instead.shows}: {', or '.join(instead.means)}{more}"
+    """``If OL, suspect this: D1 is turned round; or the contact of R1's legs; or 3 more``."""
+    more = f"; or {instead.more} more" if instead.more else ""
+    return f"If {instead.shows}, suspect this: {'; or '.join(instead.means)}{more}"
 
 
 def sentences(words: Iterable[str]) -> str:

@@ -54,7 +54,7 @@ class Spots:
         point = f"{part.name}.{conductor.pin}"
         if part.is_supply:
             return Spot(point, f"the end of the wire for {point}")
-        return Spot(point, f"pin {point}" if part.is_controller else point)
+        return Spot(point, f"pin {point}" if part.is_controller else f"lead {point}")
 
     def _in_strip(self, strip: Strip) -> Spot | None:
         hole = self._places.free_in(strip)

@@ -73,7 +73,7 @@ def _measured(evidence: Evidence, said: Measured) -> list[Child]:
 
 def _fixes(finding: Finding, place: Place) -> list[Element]:
     if without_fix(finding):
-        return [tag("div", tag("p", tag("b", "Do this: "), NO_FIX, class_="say"), class_="fix")]
+        return [tag("p", f"{NO_FIX[:1].upper()}{NO_FIX[1:]}.", class_="aside")]
     return [_fix(fix, "Do this" if index == 0 else "Or this", place) for index, fix in enumerate(finding.fixes)]
 
 

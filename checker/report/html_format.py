@@ -18,7 +18,7 @@ from checker.report.model import Finding, Report
 from checker.report.page import Enclosure, Page, Section
 from checker.report.set_in import seen, set_in
 from checker.report.style import stylesheet
-from checker.report.words import CHECKED, SAFETY, VERDICT_WORDS, about, counted, file_name, first_step
+from checker.report.words import CHECKED, SAFETY, VERDICT_WORDS, about, assumed_in_words, counted, file_name, first_step
 
 _NOTHING = "Nothing was found."
 
@@ -129,7 +129,7 @@ def _figure(drawn: str, prefix: str, kind: str) -> Element:
 
 def _closing(report: Report, place: Place) -> Iterator[Element]:
     if report.assumed:
-        yield _part(place, "Assumed", tag("ul", [tag("li", each) for each in report.assumed]), class_="assumed")
+        yield _part(place, "Assumed", tag("ul", [tag("li", each) for each in assumed_in_words(report.assumed)]), class_="assumed")
     if report.advice:
         yield _part(place, "What next", [tag("p", each) for each in report.advice], class_="advice")
 

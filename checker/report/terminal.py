@@ -27,6 +27,7 @@ from checker.report.words import (
     VERDICT_WORDS,
     about,
     all_measured,
+    assumed_in_words,
     concise,
     counted,
     edit_in_words,
@@ -143,7 +144,7 @@ class _Layout:
             yield from self._prose(words, _INDENT, label="- ")
         shown = [(each.of, show_quantity(each.value, each.unit)) for each in finding.evidence]
         for words in _limited(_consequences(finding, shown), _MOST_CONSEQUENCES):
-            yield from self._prose(words, _INDENT, label="also: ")
+            yield from self._prose(words.removeprefix("and "), _INDENT, label="also: ")
         for index, fix in enumerate(finding.fixes[:_MOST_FIXES]):
             yield from self._fix(fix, "Fix" if index == 0 else "Or")
         if without_fix(finding) and not self.told_no_fix:
@@ -186,13 +187,13 @@ class _Layout:
     def _assumed(self) -> Iterator[Text]:
         if self.report.assumed:
             yield Text()
-            yield from self._prose("; ".join(self.report.assumed) + ".", label="Assumed: ", hang=_INDENT)
+            yield from self._prose("; ".join(assumed_in_words(self.report.assumed)) + ".", label="Assumed: ", hang=_INDENT)
 
     def _closing(self) -> Iterator[Text]:
         if self.report.advice:
             yield Text()
         for sentence in self.report.advice:
-            yield from self._prose(sentence, hang=_INDENT)
+            yield from self._prose(sentence, hang=_INDENT if len(self.report.advice) > 1 else "")
         yield Text()
         if any(fix.checked for finding in self.report.findings for fix in finding.fixes[:_MOST_FIXES]):
             yield from self._prose(CHECKED)

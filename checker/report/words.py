@@ -38,7 +38,7 @@ CORNER_WORDS = {
     "first-supply-low": "one supply a little lower than the other",
 }
 """The corners of the JSON as a person calls them."""
-NO_FIX = "no single change was proven to mend this and to leave the rest as good; change it by hand and check again"
+NO_FIX = "no single change was proven to mend this; change it by hand and check again"
 NOT_BY_A_MOVE = frozenset({
     "syntax", "unknown-part", "unknown-point", "name-reused", "bad-value", "nothing-powered", "hazardous-voltage"})
 """Findings whose own words say what to do, or that nothing is to be done."""
@@ -142,10 +142,34 @@ def measured(evidence: Evidence, most_states: int = _MOST_STATES) -> Measured:
     clauses = (_state(evidence, most_states), _corner(evidence), _reading(evidence))
     return Measured(
         what=f"{evidence.of}: {evidence.quantity}",
-        value=show_quantity(evidence.value, evidence.unit),
+        value=value_in_words(evidence),
         limit="" if evidence.limit is None else _limit(evidence, evidence.limit),
         when=", ".join(clause for clause in clauses if clause),
     )
+
+
+NOTHING = 1e-3
+"""A value below this part of its bound is told as nothing: its digits say nothing to a reader."""
+
+
+def is_nothing(evidence: Evidence) -> bool:
+    """True where a current or a voltage is next to nothing beside its bound."""
+    return evidence.unit in ("A", "V") and evidence.limit is not None and abs(evidence.value) < NOTHING * abs(evidence.limit)
+
+
+def value_in_words(evidence: Evidence) -> str:
+    """The value with its unit; 0 where it is next to nothing."""
+    return show_quantity(0.0 if is_nothing(evidence) else evidence.value, evidence.unit)
+
+
+def assumed_in_words(assumed: Sequence[str]) -> list[str]:
+    """What was assumed, once for all the parts of which it is the same: "R1, R2 and R3 are each 1/4 W, 5 %"."""
+    names: dict[str, list[str]] = {}
+    for sentence in dict.fromkeys(assumed):
+        name, _, what = sentence.partition(" is ")
+        names.setdefault(what or sentence, []).append(name)
+    return [f"{_joined(each)} are each {what}" if len(each) > 1 else f"{each[0]} is {what}" if each[0] != what else what
+            for what, each in names.items()]
 
 
 def _limit(evidence: Evidence, limit: float) -> str:

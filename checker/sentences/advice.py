@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from checker.bench.model import Bench
+from checker.judge import READING_RULES
 from checker.rules.base import Found
 from checker.sentences.findings import message_of
 from checker.sentences.placing_by_hand import turning_of
@@ -16,7 +17,7 @@ QUICK_TESTS: dict[type, str] = {
     Diode: "diode test: about 0.6 V one way, open the other",
     Led: "it must light with 5 V and 1 kΩ",
     Controller: "a pin that is set high with nothing on it must give the board's logic voltage",
-    Chip: "replace it by a new one and feel whether it stays cold",
+    Chip: "put in a new one and feel whether it stays cold",
     Regulator: "with nothing on its output it must give its voltage and stay cold",
     Capacitor: "a bulge, a smell or a low resistance both ways means replace it",
 }
@@ -32,7 +33,7 @@ def headline_for(verdict: str, roots: Sequence[Found]) -> str:
     first = roots[0] if roots else None
     said = message_of(first) if first is not None else ""
     if verdict == "unreadable":
-        return f"Part of the list could not be read: {said}" if said else "Part of the list could not be read"
+        return f"Line {first.span.line}: {said}" if first is not None else "Part of the list could not be read"
     starts_with_name = any(character.isdigit() or character.isupper() for character in said.split(" ")[0])
     return said if starts_with_name else said[:1].upper() + said[1:]
 
@@ -43,6 +44,8 @@ def advice_for(verdict: str, roots: Sequence[Found], bench: Bench) -> tuple[str,
     if verdict == "clear":
         said.append("If it still does not work, the wiring in the list is not the reason: next suspects are the "
                     "program, a dead part or a bad contact")
+    if any(found.rule in READING_RULES for found in roots):
+        said.append("The rest of the list was checked all the same: mend what could not be read, and check again")
     said.extend(turning_of(bench))
     said.extend(_suspects(roots, bench))
     said.extend(_cautions(bench))

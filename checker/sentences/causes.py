@@ -20,7 +20,7 @@ EFFECTS: dict[str, str] = {
     "weak-drive": "The load gets too little current",
     "grounds-not-joined": "The signal's current has no way back",
     "nothing-powered": "Nothing gets current",
-    "dangling-lead": "A lead hangs loose",
+    "dangling-lead": "A lead or a leg is connected to nothing",
     "part-bridged": "A part is bridged",
 }
 
@@ -37,7 +37,7 @@ def effect(found: Found) -> str:
         return f"{of} would reach {measured(found)}; its limit is {allowed(found)}"
     verb = {"A": "would carry", "V": "would see", "W": "would have to shed"}.get(evidence.unit, "would have")
     if evidence.least:
-        return f"{of} gets only {measured(found)} instead of {allowed(found)}"
+        return f"{of} gets only {measured(found)}; it needs at least {allowed(found)}"
     return f"{of} {verb} {measured(found)}; its limit is {allowed(found)}"
 
 
@@ -93,9 +93,10 @@ def _nothing(found: Found) -> str:
 SENTENCES = {
     ("diode-reversed", "cause"): (_reversed(""), effect),
     ("led-reversed", "cause"): (_reversed(""), effect),
-    ("led-reversed", "fault"): (_reversed(" and stays dark"),
-                                lambda f: f"It blocks {measured(f)} instead of lighting"),
-    ("led-reversed", "damage"): (_reversed(" and sees too much voltage"), effect),
+    ("led-reversed", "fault"): (
+        lambda f: f"{part(f)} gets its voltage backwards and stays dark",
+        lambda f: f"It blocks {measured(f)} instead of lighting: turn it round, or look for a lead in the wrong place"),
+    ("led-reversed", "damage"): (lambda f: f"{part(f)} gets its voltage backwards, and too much of it", effect),
     ("led-reversed", "group"): (lambda f: f"an LED of {part(f)} is driven backwards", effect),
     ("capacitor-reversed", ""): (_reversed(""), effect),
     ("transistor-legs-swapped", "cause"): (lambda f: f"the legs of {part(f)} are exchanged", effect),

@@ -11,6 +11,7 @@ from typing import TypeAlias
 
 from checker.rules.base import Found
 from checker.sentences import causes, numbers, placing, reading, working
+from checker.sentences.words import moved
 
 Sentence: TypeAlias = Callable[[Found], str]
 
@@ -24,7 +25,7 @@ def message_of(found: Found) -> str:
     """The headline of a finding, with the wrong rail named where a move to the right one is proven."""
     message = _pair(found)[0](found)
     if "wrong" in found.facts:
-        message += f": a lead is in {found.facts['from']} instead of {found.facts['to']}"
+        message += f": {moved(found)} is in {found.facts['from']} instead of {found.facts['to']}"
     return message
 
 

@@ -24,10 +24,16 @@ def _peak(found: Found) -> str:
 SENTENCES = {
     ("too-much-current", "part"): (
         lambda f: f"{_of(f)} carries {measured(f)}, more than its {allowed(f)}",
-        lambda f: f"{part(f)} is made for at most {allowed(f)}"),
+        lambda f: "With more than that it overheats and fails"),
     ("too-much-current", "fuse"): (
         lambda f: f"the fuse {part(f)} blows: {measured(f)} flow",
         lambda f: f"It is made for {allowed(f)}"),
+    ("too-much-current", "contact"): (
+        lambda f: f"a contact of the board carries {measured(f)}: {_of(f)}",
+        lambda f: f"Its spring and the jumper stand {allowed(f)} at most; above it the plastic around them melts"),
+    ("too-much-current", "contact-advised"): (
+        lambda f: f"a contact of the board carries {measured(f)}: {_of(f)}",
+        lambda f: f"For long, {allowed(f)} is as much as its spring is good for; a second jumper beside it helps"),
     ("no-current-limit", "junction"): (
         lambda f: f"nothing limits the current through {part(f)}: {measured(f)}",
         lambda f: f"It stands {allowed(f)}, and no resistor is in its way"),
@@ -36,7 +42,7 @@ SENTENCES = {
         lambda f: f"The pin gives at most {allowed(f)}, and the base takes {measured(f, 1)}"),
     ("too-much-voltage", "part"): (
         lambda f: f"{_of(f)} sees {measured(f)}, more than its {allowed(f)}",
-        lambda f: f"{part(f)} is made for at most {allowed(f)}"),
+        lambda f: "With more than that it breaks down, and may never work again"),
     ("too-much-voltage", "pin"): (
         lambda f: f"{_of(f)} is driven past its own supply",
         lambda f: ". ".join(said for said in (
@@ -44,15 +50,21 @@ SENTENCES = {
     ("too-much-power", ""): (
         lambda f: f"{part(f)} has to shed {measured(f)}, more than its {allowed(f)}",
         lambda f: "It gets too hot to touch and fails"),
+    ("too-hot", "saves-itself"): (
+        lambda f: f"{part(f)} would reach {measured(f)} inside with the motor held still",
+        lambda f: f"Its limit is {allowed(f)}: it then switches itself off until it has cooled"),
     ("too-hot", ""): (
         lambda f: f"{part(f)} reaches {measured(f)} inside",
         lambda f: f"Its limit is {allowed(f)}, in a room of 40 °C"),
     ("pin-overload", "pin"): (
-        lambda f: f"pin {_of(f)} carries {measured(f)}",
-        lambda f: f"It stands {allowed(f)} for a moment, and less for long"),
+        lambda f: f"pin {_of(f)} carries {measured(f)}, more than its {allowed(f)}",
+        lambda f: "Even for a moment it stands no more than that, and for long less"),
+    ("pin-overload", "pins"): (
+        lambda f: f"the pins {listed(f.points)} carry up to {measured(f)} each, straight into {f.facts['load']}",
+        lambda f: f"A pin stands {allowed(f)} for a moment, and less for long"),
     ("pin-overload", "all"): (
-        lambda f: f"the pins of {part(f)} carry {measured(f)} together",
-        lambda f: f"All its pins together stand {allowed(f)}"),
+        lambda f: f"the pins of {part(f)} carry {measured(f)} together, more than {allowed(f)}",
+        lambda f: "Each may be within its own limit, but their sum heats the chip"),
     ("pin-overload", "usual"): (
         lambda f: f"pin {_of(f)} carries {measured(f)}, above the recommended {allowed(f)}",
         lambda f: "No limit is passed; the pin's voltage sags a little"),
@@ -66,19 +78,19 @@ SENTENCES = {
         lambda f: f"{part(f)} reaches its current limit of {allowed(f)}",
         lambda f: "Its voltage then falls, and nothing gets what it needs"),
     ("supply-overload", "fuse"): (
-        lambda f: f"{part(f)} has to give {measured(f)}, its fuse allows {allowed(f)}",
+        lambda f: f"{part(f)} has to give {measured(f)}, more than the {allowed(f)} of its fuse",
         lambda f: "The fuse opens"),
     ("supply-overload", "rated"): (
-        lambda f: f"{part(f)} has to give {measured(f)}, it is made for {allowed(f)}",
+        lambda f: f"{part(f)} has to give {measured(f)}, more than the {allowed(f)} it is made for",
         lambda f: "Its voltage sags and it gets warm"),
     ("supply-sags", "supply"): (
         lambda f: f"{part(f)} sags to {measured(f)}",
         lambda f: f"Below {allowed(f)} what hangs on it stops working or resets"),
     ("supply-sags", "chip"): (
-        lambda f: f"{point(f)} gets {measured(f)}, it needs {allowed(f)}",
+        lambda f: f"{point(f)} gets {measured(f)} and needs {allowed(f)}",
         lambda f: f"{part(f)} does not work reliably"),
     ("supply-sags", "regulator"): (
-        lambda f: f"{part(f)} gets {measured(f)}, it needs {allowed(f)} to give {f.facts['output']} V",
+        lambda f: f"{part(f)} gets {measured(f)} and needs {allowed(f)} to give {f.facts['output']} V",
         lambda f: f"It gives {measured(f, 1)} instead"),
     ("supplies-fighting", "supplies"): (
         lambda f: f"{listed(f.parts)} push current into each other: {measured(f)}",
@@ -87,7 +99,7 @@ SENTENCES = {
         lambda f: f"{listed(f.parts[1:])} pushes {measured(f)} back into the USB port of {part(f)}",
         lambda f: "With the cable plugged in, two 5 V sources meet at the 5V pin"),
     ("supply-shorted", "joined"): (
-        lambda f: f"plus and minus of {part(f)} are one net: a short of {measured(f)}",
+        lambda f: f"plus and minus of {part(f)} are joined: a short of {measured(f)}",
         lambda f: "Wires and cells get hot at once"),
     ("supply-shorted", "collapsed"): (
         lambda f: f"{part(f)} is all but shorted: {measured(f)} flow",
@@ -96,6 +108,10 @@ SENTENCES = {
         lambda f: f"rails {listed(f.points)} are joined: a short of {measured(f)} across {part(f)}",
         lambda f: "Wires and cells get hot at once"),
     ("no-clamp", "peak"): (lambda f: f"nothing takes the current of {part(f)} when it is switched off", _peak),
+    ("no-clamp", "near"): (
+        lambda f: f"{_of(f)} comes near its limit when {part(f)} is switched off: {measured(f)} of {allowed(f)}",
+        lambda f: "That rests on an inductance that was assumed; a coil with more takes it past the limit. A diode across "
+        f"{part(f)} settles it"),
     ("no-clamp", "arc"): (
         lambda f: f"the contact of {f.facts['switch']} sparks when it opens {part(f)}",
         lambda f: f"{measured(f)} go into the spark each time; a diode across {part(f)} spares the contact"),

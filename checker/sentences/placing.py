@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checker.rules.base import Found
-from checker.sentences.words import part, point
+from checker.sentences.words import moved, part, point
 
 
 def _outside(found: Found) -> str:
@@ -15,7 +15,15 @@ def _outside(found: Found) -> str:
 
 def _taken(found: Found) -> str:
     who = found.facts["other"] or "a wire"
-    return f"hole {point(found)} is taken already, by {who} in line {found.facts['line']}"
+    return f"hole {point(found)} is taken already, by {who} in line {found.facts['first_line']}"
+
+
+def _from(found: Found) -> str:
+    return found.facts.get("from", point(found))
+
+
+def _to(found: Found) -> str:
+    return found.facts.get("to", point(found, 1))
 
 
 SENTENCES = {
@@ -55,8 +63,8 @@ SENTENCES = {
         lambda f: f"a wire ends at {f.facts['end']}, where nothing else is",
         lambda f: "Its strip holds no leg and no other wire"),
     ("next-strip", ""): (
-        lambda f: f"a lead is in the wrong strip: {f.facts.get('from', point(f))} instead of {f.facts.get('to', point(f, 1))}",
-        lambda f: "One strip on, it meets what it belongs to"),
+        lambda f: f"{moved(f)} is in the wrong strip: {_from(f)} instead of {_to(f)}",
+        lambda f: f"In {_to(f)} it meets what it belongs to"),
     ("rail-gap", "cause"): (
         lambda f: f"rail {f.facts['rail']} stops in the middle of the board",
         lambda f: f"What is beyond row {f.facts['row']} is not connected to what is before it"),

@@ -20,11 +20,11 @@ def turning_of(bench: Bench) -> tuple[str, ...]:
 def _of_part(bench: Bench, part: BenchPart) -> str:
     entry = part.entry
     if isinstance(entry, Diode | Zener):
-        return f"On the board: the band of {part.name} is its K"
+        return f"On the board: the band of {part.name} marks its K (cathode)"
     if isinstance(entry, Led):
-        return f"On the board: the longer leg of {part.name} is its A"
+        return f"On the board: the longer leg of {part.name} is its A (anode)"
     if isinstance(entry, Capacitor) and entry.polarised:
-        leg = "the + mark is its +" if entry.type == "tantalum" else "the stripe is its -"
+        leg = "the + mark is at its +" if entry.type == "tantalum" else "the stripe is at its -"
         return f"On the board: on {part.name} {leg}"
     if isinstance(entry, Bipolar | Mosfet | Jfet | Thyristor | Regulator | Chip) and len(entry.pins) > 2:
         return _of_package(bench, part)

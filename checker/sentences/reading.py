@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from checker.rules.base import Found
 from checker.sentences.words import part, point
+from grammar.quantities import read_quantity, show_quantity
+from parts_library.markings import bands_for
 
 
 def _message(found: Found) -> str:
@@ -12,16 +16,67 @@ def _message(found: Found) -> str:
 
 def _suggestion(found: Found) -> str:
     suggestion = found.facts.get("suggestion", "")
-    return f"Write {suggestion}" if suggestion else ""
+    message = _message(found)
+    if not suggestion:
+        return _how(message)
+    return "" if message.endswith(f"nearest is {suggestion}") else f"Write {suggestion}"
+
+
+HOW = (
+    ("no statement begins with", "A line begins with board, supply, part, wire, pin, expect, power, keep, title or by; "
+                                 "legwise example shows whole lists"),
+    ("is no hole", "A hole is a column and a row, such as a12"),
+)
+"""What to do where no word can be proposed: by what the message says."""
+
+
+def _how(message: str) -> str:
+    return next((how for words, how in HOW if words in message), "")
+
+
+def _which_part(found: Found) -> str:
+    """What to write for a part that is unknown, or where to look it up."""
+    message, suggestion = _message(found), found.facts.get("suggestion", "")
+    if " more: write the one" in message:
+        return f"See them all: legwise parts {message.split(' can be ')[0]}"
+    if suggestion:
+        return _suggestion(found)
+    return "legwise parts finds parts by words; legwise parts --template shows how to describe one of your own"
+
+
+def _which_bands(found: Found) -> str:
+    suggestion = found.facts.get("suggestion", "")
+    said = _TWO_VALUES.search(_message(found))
+    if not suggestion:
+        return ""
+    if said is None:
+        return f"Look at the part: if that is printed on it, write {suggestion}; else put in the right one"
+    printed, stated = (read_quantity(said[name]).value for name in ("printed", "stated"))
+    if printed >= stated:
+        than = f"With {said['printed']} less current flows, down to {show_quantity(stated / printed, '%')} of it"
+    else:
+        than = f"With {said['printed']} more current flows, up to {show_quantity(stated / printed, '')} times as much"
+    return f"Look at the resistor: {_right_bands(stated)}. {than}: put in the right one, or write {suggestion}"
+
+
+_TWO_VALUES = re.compile(r"^the bands .* are (?P<printed>[^,]*Ω), and (?P<stated>.*Ω) is stated$")
+
+
+def _right_bands(ohms: float) -> str:
+    """Which colours the stated value has."""
+    try:
+        return f"{show_quantity(ohms, 'ohm')} is {' '.join(bands_for(ohms, 0.05))}"
+    except ValueError:
+        return "its bands tell"
 
 
 def _offered(found: Found) -> str:
     offered = found.facts.get("offered", "").split()
-    return f"The list knows {', '.join(offered)}" if offered else ""
+    return f"The list has {', '.join(offered)}" if offered else ""
 
 
 BAD_VALUES = {
-    "needs-holes": lambda f: f"{part(f)} needs holes of the board behind `in`",
+    "needs-holes": lambda f: f"{part(f)} needs holes of the board after the word in",
     "leg-count": lambda f: f"{part(f)} has {f.facts['pins']} legs, and the list gives holes for {f.facts['legs']}",
     "mark-elsewhere": lambda f: f"the {f.facts['mark']} of {part(f)} is said to be at {f.facts['where']}, where it has no leg",
     "mark-without-leg": lambda f: f"this mark of {part(f)} names no leg",
@@ -32,15 +87,16 @@ BAD_VALUES = {
     "row-count": lambda f: f"{part(f)} has {f.facts['pins']} pins and cannot sit in {f.facts['rows']} rows",
     "notch-in-the-middle": lambda f: f"row {f.facts['row']} is neither end of {part(f)}",
     "dot-not-at-pin-1": lambda f: f"{f.facts['where']} is no corner where pin 1 of {part(f)} can be",
-    "claim-without-in": lambda f: f"`as` goes with the holes of `in`, and {part(f)} has none",
+    "claim-without-in": lambda f: f"the word as needs holes after the word in, and {part(f)} has none",
     "corners-of-button": lambda f: f"the four legs of {part(f)} are not at the corners of a rectangle",
-    "claim-count": lambda f: f"`as` does not name each pin of {part(f)} once",
+    "claim-count": lambda f: f"after the word as, each pin of {part(f)} has to be named once",
     "which-piece": lambda f: f"on a split board {f.facts['rail']} does not say which half it means",
 }
 BAD_VALUE_HELP = {
-    "leg-count": lambda f: f"Name {f.facts['pins']} holes behind `in`",
+    "leg-count": lambda f: f"Write across {f.facts['across']}" if f.facts.get("across") else
+    f"Name {f.facts['pins']} holes after the word in",
     "row-count": lambda f: f"Write across {f.facts['wanted']}",
-    "mark-elsewhere": lambda f: "Name one of the holes behind `in`",
+    "mark-elsewhere": lambda f: "Name one of the holes after the word in",
     "claim-count": lambda f: f"Its pins are {f.facts['pins']}",
     "which-piece": lambda f: f"Write {f.facts['rail']} with a row, such as {f.facts['rail']}12",
     "notch-in-the-middle": lambda f: "Name the first or the last row of the chip",
@@ -76,9 +132,9 @@ def _a_point(found: Found) -> str:
 
 SENTENCES = {
     ("syntax", ""): (_message, _suggestion),
-    ("unknown-part", ""): (_message, _suggestion),
+    ("unknown-part", ""): (_message, _which_part),
     ("bad-value", "problem"): (_message, _suggestion),
-    ("value-contradicts-bands", ""): (_message, _suggestion),
+    ("value-contradicts-bands", ""): (_message, _which_bands),
     ("unknown-point", "problem"): (_message, _suggestion),
     ("name-reused", "problem"): (_message, _suggestion),
     ("name-reused", ""): (lambda f: f"{part(f)} is already the name of something in line {f.facts['line']}",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from checker.report.model import Evidence
+from checker.report.words import value_in_words
 from checker.rules.base import Found
 from grammar import show_quantity
 
@@ -25,7 +26,7 @@ def amount(evidence: Evidence) -> str:
     """The value of an evidence with its unit."""
     if evidence.unit == "degC" and evidence.value > HOTTER_THAN_ANY:
         return f"more than {show_quantity(HOTTER_THAN_ANY, evidence.unit)}"
-    return show_quantity(evidence.value, evidence.unit)
+    return value_in_words(evidence)
 
 
 def limit(evidence: Evidence) -> str:
@@ -41,6 +42,11 @@ def part(found: Found, number: int = 0) -> str:
 def point(found: Found, number: int = 0) -> str:
     """A point that a finding concerns."""
     return found.points[number] if number < len(found.points) else ""
+
+
+def moved(found: Found) -> str:
+    """What is to be moved: "the red wire", "LDR1's leg"; "a lead" where that is not known."""
+    return found.facts.get("moved", "a lead")
 
 
 def first(found: Found) -> Evidence | None:

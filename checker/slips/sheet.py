@@ -67,7 +67,7 @@ def _entry(entry: Entry, width: int) -> Iterator[str]:
     rights = [right for right in dict.fromkeys(one.slip.right for one in others) if right != worst.slip.right]
     if rights:
         more = [f"and {len(rights) - _MOST_OTHERS} more"] if len(rights) > _MOST_OTHERS else []
-        yield from _prose(f"and that {'; '.join([*rights[:_MOST_OTHERS], *more])}", width, _HANG)
+        yield from _prose(f"look also that {'; '.join([*rights[:_MOST_OTHERS], *more])}", width, _HANG)
 
 
 def _numbers(one: Destructive) -> str:

@@ -103,7 +103,7 @@ def test_check_prints_a_verdict_for_each_list_and_ends_with_the_worst_status(
         ("slips clear.legs --format jsn", MISUSED, "legwise: no format 'jsn'. The nearest is json\n"),
         ("slips clear.legs --parts kit.toml", MISUSED, "legwise: the parts of kit.toml cannot be used: kit.toml: is "),
         ("why diode-revresed", MISUSED, "legwise: no rule 'diode-revresed'. The nearest is diode-reversed\n"),
-        ("why xyz", MISUSED, "legwise: no rule 'xyz'. Leave it out to see all\n"),
+        ("why xyz", MISUSED, "legwise: no rule 'xyz'. Give no name to see all\n"),
         ("why diode-reversed again", MISUSED, "legwise: 'again' is one word too many\n"),
         ("example no-such-thing-here", MISUSED, "legwise: no example 'no-such-thing-here'. "),
         ("part", MISUSED, "legwise: name a part: legwise part NAME. "),

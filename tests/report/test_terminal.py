@@ -9,7 +9,7 @@ import pytest
 from rich.cells import cell_len
 
 from checker.report import Page, render
-from checker.report.model import Edit, Finding, Fix, Report, Span
+from checker.report.model import Edit, Evidence, Finding, Fix, Report, Span
 from checker.report.terminal import wrap
 from checker.report.words import SAFETY, VERDICT_WORDS
 from tests.report.regenerate import CASES, FOLDER, WIDTHS, file_of, rendered
@@ -92,7 +92,7 @@ def test_an_edit_shows_the_line_as_it_will_read_and_a_removal_the_line_that_goes
     assert f"   Fix, checked: do this\n{shown}" in with_findings(finding)
 
 
-@pytest.mark.parametrize(("count", "shown", "more"), [(0, 0, ""), (4, 4, ""), (5, 5, ""), (6, 4, "also: and 2 more")])
+@pytest.mark.parametrize(("count", "shown", "more"), [(0, 0, ""), (4, 4, ""), (5, 5, ""), (6, 4, "also: 2 more")])
 def test_consequences_are_folded_under_their_cause(count: int, shown: int, more: str) -> None:
     follow = tuple(
         Finding(rule="too-hot", severity="fault", span=Span(1, 1, 1, 2), message=f"follows {n}") for n in range(count)
@@ -101,6 +101,23 @@ def test_consequences_are_folded_under_their_cause(count: int, shown: int, more:
 
     assert text.count("also: follows") == shown
     assert more in text
+
+
+def test_a_consequence_that_only_repeats_a_number_just_shown_is_not_printed() -> None:
+    worst = Evidence(quantity="voltage", of="Q1 E-B", value=6.84, unit="V", limit=6.0)
+    again = Finding(rule="too-much-voltage", severity="damage", span=Span(1, 1, 1, 2),
+                    message="Q1 E-B sees 6.84 V, more than its 6 V", evidence=(worst,))
+    other = msgspec.structs.replace(again, message="nothing takes the current of K1")
+    text = with_findings(msgspec.structs.replace(REVERSED, evidence=(worst,), consequences=(again, other)))
+
+    assert "also: Q1 E-B sees" not in text
+    assert "also: nothing takes" in text
+
+
+def test_that_no_change_was_proven_is_said_once() -> None:
+    unmended = msgspec.structs.replace(REVERSED, fixes=())
+
+    assert with_findings(unmended, unmended).count("no single change was proven") == 1
 
 
 def test_a_rule_is_pointed_at_once_however_often_it_is_met() -> None:

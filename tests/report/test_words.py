@@ -16,9 +16,11 @@ from checker.report.words import (
     VERDICT_WORDS,
     about,
     all_measured,
+    assumed_in_words,
     concise,
     counted,
     evidence_in_words,
+    value_in_words,
     visible,
 )
 from tests.report.samples import REVERSED
@@ -63,6 +65,25 @@ def test_when_it_occurs_is_told_once_where_it_is_the_same() -> None:
 
     assert [said.when for said in all_measured((on, on, POWER, on))] == [
         "when S1 is pressed", "at the same time", "", "when S1 is pressed"]
+
+
+@pytest.mark.parametrize(
+    ("changes", "value"),
+    [
+        ({"value": 4.9e-4, "limit": 10.0, "unit": "V", "least": True}, "0 V"),
+        ({"value": 1.28e-15, "limit": 1e-3, "unit": "A", "least": True}, "0 A"),
+        ({"value": 4.9e-4, "unit": "V"}, "490 µV"),
+        ({"value": 2e-4, "limit": 0.1, "unit": "V"}, "200 µV"),
+    ],
+)
+def test_a_value_that_is_next_to_nothing_beside_its_bound_is_told_as_nothing(changes: dict[str, Any], value: str) -> None:
+    assert value_in_words(msgspec.structs.replace(POWER, **changes)) == value
+
+
+def test_what_is_assumed_of_several_parts_alike_is_said_once() -> None:
+    assumed = ("R1 is 1/4 W, 5 %", "U1 runs from USB", "R2 is 1/4 W, 5 %", "R3 is 1 W", "R4 is 1/4 W, 5 %")
+
+    assert assumed_in_words(assumed) == ["R1, R2 and R4 are each 1/4 W, 5 %", "U1 runs from USB", "R3 is 1 W"]
 
 
 def test_many_states_are_cut_short() -> None:
