@@ -173,7 +173,7 @@ PROBLEMS = [  # line -> label, the whole sentence, the suggestion
     ("R1 resister 1k", "unknown-part", "no part or kind is called resister: nearest is resistor", "resistor"),
     ("D1 1N4O07", "unknown-part", "no part or kind is called 1N4O07: nearest is 1N4007", "1N4007"),
     ("J1 banana", "unknown-part", "no part or kind is called banana", None),
-    ("U1 4N99", "unknown-part", "no part or kind is called 4N99", None),
+    ("U1 9Q9Z7", "unknown-part", "no part or kind is called 9Q9Z7", None),
     ("X1 PN2222A led", "ambiguous-part", "PN2222A and led are two kinds of part: write only one of them", "led"),
     ("Q1 2N3906 npn", "ambiguous-part", "2N3906 is pnp, and npn is written beside it", "pnp"),
     ("Q1 PN2222A BC547", "ambiguous-part", "PN2222A and BC547 are two kinds of part: write only one of them", "BC547"),

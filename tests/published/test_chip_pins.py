@@ -78,6 +78,9 @@ ROWS: tuple[tuple[str, str, str], ...] = (
     ("CD4051", "Y4 Y6 Z Y7 Y5 E VEE VSS S2 S1 S0 Y3 Y0 Y1 Y2 VDD", MEMORY),
     ("CD4066", "1A 1B 2B 2A 2C 3C VSS 3A 3B 4B 4A 4C 1C VDD", MEMORY),
     ("CD4511", "B C LT BL LE D A VSS SE SD SC SB SA SG SF VDD", MEMORY),
+    ("74HC4075", "2A 2B 1A 1B 1C 1Y GND 2C 2Y 3Y 3A 3B 3C VCC", "Philips 74HC/HCT4075, December 1990, pin description"),
+    ("CD4098", "1CX 1RCX 1CD 1+TR 1-TR 1Q 1QN VSS 2QN 2Q 2-TR 2+TR 2CD 2RCX 2CX VDD", "NXP HEF4528B Rev. 7, figure 1"),
+    ("CD4094", "STROBE DATA CLK Q1 Q2 Q3 Q4 VSS QS QS2 Q8 Q7 Q6 Q5 OE VDD", "Motorola MC14094B, pin assignment"),
     # op amps, comparators, timers
     ("LM358", "OUT1 IN1- IN1+ GND IN2+ IN2- OUT2 VCC", "ON Semiconductor LM358/D Rev. 11, pin connections"),
     ("LM324", "OUT1 IN1- IN1+ V+ IN2+ IN2- OUT2 OUT3 IN3- IN3+ V- IN4+ IN4- OUT4", "CADEKA LM324 data sheet, 2011"),
@@ -86,6 +89,7 @@ ROWS: tuple[tuple[str, str, str], ...] = (
     ("MCP6002", "OUT1 IN1- IN1+ VSS IN2+ IN2- OUT2 VDD", "Microchip DS21733J, package types"),
     ("LM393", "OUT1 IN1- IN1+ GND IN2+ IN2- OUT2 VCC", MEMORY),
     ("LM311", "EMIT IN+ IN- VCC- BAL STRB COL VCC+", MEMORY),
+    ("LM319", "NC NC2 GND1 IN1+ IN1- VEE OUT2 GND2 IN2+ IN2- VCC OUT1 NC3 NC4", "Fairchild LM319 Rev. 1.0.3, block diagram"),
     ("NE555", "GND TRIG OUT RESET CONT THRES DISCH VCC", "Diodes Incorporated NE555, pin descriptions"),
     ("TLC555", "GND TRIG OUT RESET CONT THRES DISCH VDD", MEMORY),
     ("NE556", "DISCH1 THRES1 CONT1 RESET1 OUT1 TRIG1 GND TRIG2 OUT2 RESET2 CONT2 THRES2 DISCH2 VCC", MEMORY),
@@ -98,6 +102,9 @@ ROWS: tuple[tuple[str, str, str], ...] = (
     ("PC817", "ANODE CATHODE EMITTER COLLECTOR", "Sharp PC817 series, internal connection diagram"),
     ("6N137", "NC A K NC2 GND VO VE VCC", "Vishay 6N137, single channel"),
     ("6N138", "NC ANODE CATHODE NC2 GND VO VB VCC", "Agilent 6N138/6N139, functional diagram"),
+    ("H11L1", "ANODE CATHODE NC VO GND VCC", "Fairchild H11L1M Rev. 1.0.4, schematic"),
+    ("TPIC6B595", ("NC VCC SERIN DRAIN0 DRAIN1 DRAIN2 DRAIN3 SRCLR G GND GND2 RCK SRCK DRAIN4 DRAIN5 DRAIN6 DRAIN7 "
+                   "SEROUT GND3 NC2"), "Texas Instruments SLIS032, N package"),
     # converters, memories, microcontrollers
     ("MCP3008", "CH0 CH1 CH2 CH3 CH4 CH5 CH6 CH7 DGND CS/SHDN DIN DOUT CLK AGND VREF VDD", "Microchip DS21295, package types"),
     ("PCF8574", "A0 A1 A2 P0 P1 P2 P3 VSS P4 P5 P6 P7 INT SCL SDA VDD", PHILIPS_8574),
