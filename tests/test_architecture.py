@@ -35,6 +35,7 @@ STAGES = (
     "checker.judge",
     "checker.survey",
     "checker.fixes",
+    "checker.explaining",
     "checker.explain",
     "checker.sentences",
     "checker.compose",
