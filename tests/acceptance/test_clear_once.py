@@ -97,7 +97,8 @@ ROWS = [
      "will-not-work", ["no-return-path"], "current through LA has no way back"),
     ("a display whose common pin is in no wire: no supply is missing, two pins feed it",
      BOARD + "part DS 7-segment common-cathode\npart R1 330\npart R2 330\nwire U1.D2 to R1.1\nwire R1.2 to DS.A\n"
-     "wire U1.D3 to R2.1\nwire R2.2 to DS.B\npin U1.D2, U1.D3 output\n", "will-not-work", ["never-conducts"], "DS never gets any current"),
+     "wire U1.D3 to R2.1\nwire R2.2 to DS.B\npin U1.D2, U1.D3 output\n"
+     "", "will-not-work", ["never-conducts"], "DS never gets any current"),
     ("a transistor whose legs are E C B, wired as E B C: the pin feeds its collector",
      "board half\nsupply P 9V on L+ L-\n" + BOARD + "part Q1 C1815 in c10 c11 c12 flat faces a\npart R1 1k in b11 b16\n"
      "part R2 470 in d12 d20\npart D1 led red in c20 c23 long c23\nwire U1.D9 to a16\nwire U1.GND to L-\nwire L-10 to a10\n"
