@@ -39,6 +39,9 @@ MOST_CANDIDATES = 100
 SMALL_LIST, CANDIDATES_LEAST = 100, 8
 """Up to so many parts and wires all of them are surveyed; a list with more gets fewer, since each costs more."""
 
+MOST_VOLTS = 300_000
+"""Points times nets of all candidates together: what a first look may cost. A list of twenty parts comes to some 3,000."""
+
 OVERLOADS = ("pin-overload", "too-much-current", "too-much-power", "no-current-limit", "too-hot")
 
 PLACEMENT_ONLY = ("hole-taken", "outside-board", "leads-do-not-reach")
@@ -99,7 +102,8 @@ def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
             *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable),
             *joinings(circuit, curable), *takings(circuit, curable), *dividers(circuit, curable),
             *rejoinings(circuit, curable)]
-    most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)))
+    most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)),
+               max(CANDIDATES_LEAST, MOST_VOLTS // max(operating.volts.size, 1)))
     if all(f.rule in PLACEMENT_ONLY for f in curable):
         made = [candidate for candidate in made if candidate.cures]
     about = {name.lower() for f in curable for name in f.parts} | {p.lower() for f in curable for p in f.points}
