@@ -71,7 +71,7 @@ class Wired(Struct, frozen=True):
 def survey(texts: Sequence[str | bytes], library: Library, corners: Collection[str] | None = None) -> list[Survey]:
     """The survey of each text; ``corners`` restricts the corners beside the nominal one (a first look at many texts)."""
     wired = [wire_up(text, library) for text in texts]
-    operatings = operate([circuit for one in wired for circuit in one.circuits], corners)
+    operatings = operate([circuit for one in wired for circuit in one.circuits], corners, quick=corners is not None)
     surveys = []
     first = 0
     for one in wired:

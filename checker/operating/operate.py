@@ -104,10 +104,10 @@ class Solved:
     fine: NDArray[np.bool_]
 
 
-def operate(circuits: Sequence[Circuit], corners: Collection[str] | None = None) -> list[Operating]:
+def operate(circuits: Sequence[Circuit], corners: Collection[str] | None = None, quick: bool = False) -> list[Operating]:
     """The operating points of each circuit, solved together. ``corners`` restricts the corners beside the nominal one by
-    name, for a first look that gives up what is hard to solve; None looks at all."""
-    works = [_Work(circuit, plan_states(circuit), quick=corners is not None) for circuit in circuits]
+    name; None looks at all. ``quick`` is for a first look at many circuits: what is hard to solve is given up."""
+    works = [_Work(circuit, plan_states(circuit), quick=quick) for circuit in circuits]
     for batch in _batches(works, 8 if corners is None else 1 + len(corners)):
         _solve_nominal(batch)
         _solve_combined([work for work in batch if work.plan.apart])
