@@ -31,7 +31,13 @@ class TerminalCurrents:
 
 
 def terminal_currents(stack: Stack, voltages: Floats) -> TerminalCurrents:
-    """Currents of every element at the node voltages (B, N). At a node they sum to 0 but for the leakage."""
+    """Currents of every element at the node voltages (B, N). At a node they sum to 0 but for the leakage. The last attempt of a
+    member that did not converge may lie anywhere, and its currents are no numbers then."""
+    with np.errstate(all="ignore"):
+        return _by_pieces(stack, voltages)
+
+
+def _by_pieces(stack: Stack, voltages: Floats) -> TerminalCurrents:
     most = max(PIECE_NODES // stack.nodes, 1)
     if stack.members <= most:
         return _terminal_currents(stack, voltages)
