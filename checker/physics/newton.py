@@ -66,6 +66,9 @@ def solve(stack: Stack, start: Floats | None = None, quick: bool = False) -> Sol
             voltages[members] = 0.0
             voltages[members, : piece.nodes], status[members] = progress.voltages, progress.status
             iterations[members], residual[members] = progress.iterations, missing
+        if quick:
+            # nobody looks at where a member was given up, and its numbers may be beyond all bounds
+            voltages[status != Status.CONVERGED] = 0.0
     return Solution(voltages, status, iterations, residual)
 
 
