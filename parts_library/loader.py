@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Mapping
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from importlib.resources import files
 from pathlib import Path
 from typing import Any
@@ -73,26 +73,27 @@ class Library:
 
 
 def load_library(kit: Path | None = None) -> Library:
-    """The shipped library, read once a process; with ``kit`` (a TOML file of the same form) added on top of it.
+    """The shipped library, made once a process; with ``kit`` (a TOML file of the same form) added on top of it, which is
+    read at every call and made once as long as it says the same.
 
     Raises LibraryError for a file that cannot be read or breaks a law."""
-    shipped = _shipped()
-    if kit is None:
-        return shipped
-    return _with_kit(shipped, decode_file(kit))
+    return _shipped() if kit is None else _with_kit(kit.name, _text_of(kit))
 
 
 def decode_file(path: Path) -> PartsFile:
     """One TOML file with ``[[part]]`` and ``[[package]]`` tables. Raises LibraryError."""
-    raw = _read_toml(path)
+    return _decoded(path.name, _text_of(path))
+
+
+def _decoded(file: str, text: str) -> PartsFile:
+    raw = _toml(file, text)
     for key in raw:
         if key not in ("part", "package"):
-            raise LibraryError(path.name, "", "", f"[{key}] is no table of a parts file; it has [[part]] and [[package]]",
+            raise LibraryError(file, "", "", f"[{key}] is no table of a parts file; it has [[part]] and [[package]]",
                                allowed="part, package", found=key)
-    entries = tuple(_decode(path.name, "part", index, table, AnyEntry) for index, table in _tables(path, raw, "part"))
-    packages = tuple(_decode(path.name, "package", index, table, Package)
-                     for index, table in _tables(path, raw, "package"))
-    return PartsFile(path.name, entries, packages)
+    entries = tuple(_decode(file, "part", index, table, AnyEntry) for index, table in _tables(file, raw, "part"))
+    packages = tuple(_decode(file, "package", index, table, Package) for index, table in _tables(file, raw, "package"))
+    return PartsFile(file, entries, packages)
 
 
 def build_library(files: Iterable[PartsFile], base: Library | None = None) -> Library:
@@ -138,25 +139,31 @@ def kit_template() -> str:
     return (files("parts_library") / "kit_template.toml").read_text(encoding="utf-8")
 
 
-def _with_kit(shipped: Library, kit: PartsFile) -> Library:
-    return build_library([kit], base=shipped)
+@lru_cache(maxsize=4)
+def _with_kit(file: str, text: str) -> Library:
+    return build_library([_decoded(file, text)], base=_shipped())
 
 
-def _read_toml(path: Path) -> dict[str, Any]:
+def _text_of(path: Path) -> str:
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8-sig"))
+        return path.read_text(encoding="utf-8-sig")
     except OSError as error:
         raise LibraryError(path.name, "", "", f"cannot be read: {error.strerror or error}") from error
     except UnicodeDecodeError as error:
         raise LibraryError(path.name, "", "", "is not UTF-8 text; save it as UTF-8") from error
+
+
+def _toml(file: str, text: str) -> dict[str, Any]:
+    try:
+        return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise LibraryError(path.name, "", "", f"is no TOML: {error}") from error
+        raise LibraryError(file, "", "", f"is no TOML: {error}") from error
 
 
-def _tables(path: Path, raw: Mapping[str, Any], key: str) -> list[tuple[int, dict[str, Any]]]:
+def _tables(file: str, raw: Mapping[str, Any], key: str) -> list[tuple[int, dict[str, Any]]]:
     tables = raw.get(key, [])
     if not isinstance(tables, list) or not all(isinstance(table, dict) for table in tables):
-        raise LibraryError(path.name, "", "", f"[{key}] is written [[{key}]], once for each {key}", allowed=f"[[{key}]]",
+        raise LibraryError(file, "", "", f"[{key}] is written [[{key}]], once for each {key}", allowed=f"[[{key}]]",
                            found=f"[{key}]")
     return list(enumerate(tables, start=1))
 

@@ -78,6 +78,13 @@ def test_the_shipped_library_is_untouched_by_a_kit_and_read_once(tmp_path: Path)
     assert load_library() is load_library()
 
 
+def test_a_kit_is_made_once_as_long_as_it_says_the_same_and_anew_when_it_is_saved_with_another_text(tmp_path: Path) -> None:
+    first = load_library(write_kit(tmp_path, TRANSISTOR))
+
+    assert load_library(tmp_path / "kit.toml") is first
+    assert "MYQ2" in load_library(write_kit(tmp_path, TRANSISTOR.replace("MYQ1", "MYQ2"))).entries
+
+
 def test_a_kit_with_a_byte_order_mark_is_read(tmp_path: Path) -> None:
     assert load_library(write_kit(tmp_path, "\ufeff" + TRANSISTOR)).find("myq1").entry is not None
 
