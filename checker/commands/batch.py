@@ -13,7 +13,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from checker.commands.shared import CLEAR, FOUND, MISUSED, Misuse, complain, nearest, page, sayable, write
+from checker.commands.shared import CLEAR, FOUND, MISUSED, Misuse, complain, one_of, page, sayable, write
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -63,14 +63,13 @@ def run(arguments: Namespace) -> int:
         return CLEAR
     if not arguments.sources:
         raise Misuse(_NO_SOURCE)
-    if arguments.format not in _FORMATS:
-        raise Misuse(f"no format '{arguments.format}'. {nearest(arguments.format, _FORMATS)}")
+    wanted = one_of(arguments.format, _FORMATS)
     try:
         batch = _batch(arguments)
     except KeyboardInterrupt:
         complain(_STOPPED.format(kept=_KEPT.format(out=arguments.out) if arguments.out else _NOT_KEPT))
         raise
-    _print(batch, arguments)
+    _print(batch, wanted, arguments.out)
     return _status(batch)
 
 
@@ -111,8 +110,7 @@ def _options(arguments: Namespace) -> Options:
     from checker.batch.driving import PATIENCE
     from checker.batch.feedback import FORMATS
 
-    if arguments.feedback not in FORMATS:
-        raise Misuse(f"no feedback '{arguments.feedback}'. {nearest(arguments.feedback, FORMATS)}")
+    feedback = one_of(arguments.feedback, FORMATS, "feedback")
     if arguments.workers is not None and arguments.workers < 1:
         raise Misuse("--workers takes a number from 1 on")
     if arguments.patience is not None and not arguments.patience > 0:
@@ -121,7 +119,7 @@ def _options(arguments: Namespace) -> Options:
     return Options(
         kit=_bytes(arguments.parts), reference=reference, scheme=_scheme(arguments.marks),
         roster=read_roster(roster, arguments.roster.name) if roster is not None else None,
-        feedback=arguments.feedback if arguments.out else "", workers=arguments.workers,
+        feedback=feedback if arguments.out else "", workers=arguments.workers,
         patience=arguments.patience if arguments.patience is not None else PATIENCE,
         title=", ".join(sayable(Path(name).name) for name in arguments.sources[:3]))
 
@@ -173,17 +171,17 @@ def _progress() -> Iterator[Callable[[Progress], None] | None]:
 # ── printing ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _print(batch: Batch, arguments: Namespace) -> None:
+def _print(batch: Batch, wanted: str, out: Path | None) -> None:
     from checker.batch.machine import write_csv, write_json
     from checker.batch.table import written
 
-    if arguments.format == "terminal":
-        write(written(batch, page(), arguments.out), for_machines=False)
+    if wanted == "terminal":
+        write(written(batch, page(), out), for_machines=False)
         return
     from io import StringIO
 
     stream = StringIO()
-    if arguments.format == "json":
+    if wanted == "json":
         write_json(batch.rows, batch.tally, stream)
     else:
         write_csv(batch.rows, stream)

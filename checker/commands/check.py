@@ -22,11 +22,13 @@ from checker.commands.shared import (
     STANDARD_INPUT,
     Misuse,
     complain,
-    nearest,
+    library_with,
+    one_of,
     page,
     read,
     sayable,
     write,
+    write_whole,
 )
 
 if TYPE_CHECKING:
@@ -63,10 +65,8 @@ def run(arguments: Namespace) -> int:
     if arguments.schema:
         return _schema(arguments)
     names = _names(arguments.files)
-    wanted = (arguments.format or "terminal").lower()
-    if wanted not in formats.FORMATS:
-        raise Misuse(f"no format '{wanted}'. {nearest(wanted, formats.FORMATS)}")
-    _kit_can_be_used(arguments.parts)
+    wanted = one_of(arguments.format or "terminal", formats.FORMATS)
+    library_with(arguments.parts)  # What is wrong with a kit is said once, before any list.
     if arguments.expects is not None:
         if arguments.follow or arguments.mend or arguments.into is not None:
             raise Misuse("--expects judges a list as it is: it goes with --format and --parts only")
@@ -142,17 +142,6 @@ def _names(files: list[str]) -> list[str]:
     return [STANDARD_INPUT]
 
 
-def _kit_can_be_used(kit: Path | None) -> None:
-    if kit is None:
-        return
-    from parts_library.loader import LibraryError, load_library
-
-    try:
-        load_library(kit)
-    except LibraryError as problem:
-        raise Misuse(f"the parts of {kit} cannot be used: {problem}") from None
-
-
 def _checked(name: str, text: bytes | None, kit: Path | None, *, enclosed: bool) -> tuple[Report, Enclosure] | None:
     """The report on one list and what is set beside it (nothing unless ``enclosed``); None, with the reason on standard
     error, where there can be none."""
@@ -183,16 +172,6 @@ def _with_enclosure(name: str, text: bytes, kit: Path | None) -> tuple[Report, E
     return report, enclosure_of(surveyed, report, kit)
 
 
-def _write_whole(path: Path, text: str) -> None:
-    """The file as a whole or not at all: written beside it first."""
-    beside = path.with_name(path.name + ".part")
-    try:
-        beside.write_text(text, encoding="utf-8", newline="")
-        beside.replace(path)
-    except OSError as error:
-        raise Misuse(f"{path} cannot be written: {error.strerror or error}") from None
-
-
 def _mend(names: list[str], arguments: Namespace) -> int:
     """Print the mended list; the status is that of the list as printed, its verdict goes to standard error."""
     if len(names) != 1 or arguments.format:
@@ -208,11 +187,11 @@ def _mend(names: list[str], arguments: Namespace) -> int:
     from checker.mend import mend
     from checker.report.words import VERDICT_WORDS
 
-    after = mend(before) if arguments.parts is None else mend(before, kit=arguments.parts)
+    after = mend(before, kit=arguments.parts)
     if arguments.into is None:
         write(after, for_machines=True)
     else:
-        _write_whole(arguments.into, after)
+        write_whole(arguments.into, after)
     report = check(after, file=sayable(names[0]), kit=arguments.parts)
     changed = "nothing was changed" if after == before else "mended"
     where = "printed" if arguments.into is None else f"written to {arguments.into}"

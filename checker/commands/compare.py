@@ -9,7 +9,19 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
-from checker.commands.shared import CLEAR, FOUND, MISUSED, STANDARD_INPUT, Misuse, nearest, page, read, sayable, write
+from checker.commands.shared import (
+    CLEAR,
+    FOUND,
+    MISUSED,
+    STANDARD_INPUT,
+    Misuse,
+    library_with,
+    one_of,
+    page,
+    read,
+    sayable,
+    write,
+)
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -24,17 +36,11 @@ def run(arguments: Namespace) -> int:
     """Print the comparison; the exit status."""
     from checker.comparing import FORMATS, Compared, compare, render
     from checker.survey import wire_up
-    from parts_library.loader import LibraryError, load_library
 
-    wanted = arguments.format.lower()
-    if wanted not in FORMATS:
-        raise Misuse(f"no format '{wanted}'. {nearest(wanted, FORMATS)}")
+    wanted = one_of(arguments.format, FORMATS)
     if arguments.reference == arguments.file == STANDARD_INPUT:
         raise Misuse("standard input (-) can be read only once")
-    try:
-        library = load_library(arguments.parts)
-    except LibraryError as problem:
-        raise Misuse(f"the parts of {arguments.parts} cannot be used: {problem}") from None
+    library = library_with(arguments.parts)
     texts = [read(arguments.reference), read(arguments.file)]
     if texts[0] is None or texts[1] is None:
         return MISUSED

@@ -9,7 +9,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
-from checker.commands.shared import MISUSED, Misuse, nearest, page, read, sayable, write
+from checker.commands.shared import MISUSED, Misuse, library_with, one_of, page, read, sayable, write, write_whole
 
 _FORMATS = ("terminal", "svg")
 _VIEWS = ("board", "connections")
@@ -26,33 +26,22 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(arguments: Namespace) -> int:
     """Print the drawing or write it; the exit status."""
+    from checker.checking import examine
     from checker.commands.check import status
-    from checker.compose import compose
-    from checker.explain import explain
-    from checker.survey import survey
-    from parts_library.loader import LibraryError, load_library
 
     form, view = _wanted(arguments)
-    try:
-        library = load_library(arguments.parts)
-    except LibraryError as problem:
-        raise Misuse(f"the parts of {arguments.parts} cannot be used: {problem}") from None
+    library_with(arguments.parts)
     text = read(arguments.file)
     if text is None:
         return MISUSED
-    surveyed = survey([text], library)[0]
-    report = compose(surveyed, explain(surveyed, library), sayable(arguments.file))
+    report, surveyed = examine(text, sayable(arguments.file), arguments.parts)
     _hand_out(_drawing(form, view, surveyed, report, arguments.into), arguments.into, for_machines=form == "svg")
     return status(report)
 
 
 def _wanted(arguments: Namespace) -> tuple[str, str]:
     """Format and view, or a complaint. A diagram of connections is always SVG, and so is a file that ends in .svg."""
-    form, view = arguments.format.lower(), arguments.view.lower()
-    if form not in _FORMATS:
-        raise Misuse(f"no format '{form}'. {nearest(form, _FORMATS)}")
-    if view not in _VIEWS:
-        raise Misuse(f"no view '{view}'. {nearest(view, _VIEWS)}")
+    form, view = one_of(arguments.format, _FORMATS), one_of(arguments.view, _VIEWS, "view")
     as_file = arguments.into is not None and arguments.into.suffix.lower() == ".svg"
     if view == "connections" and form == "terminal" and not as_file:
         raise Misuse("the connections are drawn as SVG only: add --format svg, or --into FILE.svg")
@@ -76,8 +65,5 @@ def _drawing(form: str, view: str, surveyed: object, report: object, into: Path 
 def _hand_out(text: str, into: Path | None, *, for_machines: bool) -> None:
     if into is None:
         write(text, for_machines=for_machines)
-        return
-    try:
-        into.write_text(text, encoding="utf-8")
-    except OSError as problem:
-        raise Misuse(f"{into} cannot be written: {problem.strerror or problem}") from None
+    else:
+        write_whole(into, text)

@@ -1,4 +1,4 @@
-"""What the commands that look up parts share: their arguments, the library with a kit, how a value is printed."""
+"""What the commands that look up parts share: their arguments and formats, how a value is printed."""
 
 from __future__ import annotations
 
@@ -7,11 +7,10 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from checker.commands.shared import Misuse, nearest, page, write
+from checker.commands.shared import page, write
 
 if TYPE_CHECKING:
     from checker.report.page import Page
-    from parts_library import Library
 
 FORMATS = ("terminal", "json")
 
@@ -20,26 +19,8 @@ _Value = TypeVar("_Value")
 
 def lookup_arguments(parser: ArgumentParser) -> None:
     """The options that these commands have in common."""
-    parser.add_argument("--format", metavar="FORMAT", help="terminal (the default) or json")
+    parser.add_argument("--format", metavar="FORMAT", default="terminal", help="terminal (the default) or json")
     parser.add_argument("--parts", metavar="KIT.toml", type=Path, help="parts of your own besides the library's")
-
-
-def format_named(name: str | None) -> str:
-    """The format asked for. Raises Misuse for one that there is not."""
-    wanted = (name or "terminal").lower()
-    if wanted not in FORMATS:
-        raise Misuse(f"no format '{wanted}'. {nearest(wanted, FORMATS)}")
-    return wanted
-
-
-def library_with(kit: Path | None) -> Library:
-    """The parts library, with a kit on top of it where one is given. Raises Misuse for a kit that cannot be used."""
-    from parts_library import LibraryError, load_library
-
-    try:
-        return load_library(kit)
-    except LibraryError as problem:
-        raise Misuse(f"the parts of {kit} cannot be used: {problem}") from None
 
 
 def show(value: _Value, wanted: str, in_words: Callable[[_Value, Page], str]) -> None:

@@ -10,7 +10,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from checker.commands.check import status
-from checker.commands.shared import MISUSED, Misuse, complain, nearest, page, read, sayable, write
+from checker.commands.shared import MISUSED, complain, library_with, one_of, page, read, sayable, write
 
 _MEND_FIRST = """\
 {file}: {verdict}. What a meter should read is worked out for a list that is mended.
@@ -27,25 +27,16 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(arguments: Namespace) -> int:
     """Print the meter sheet; the exit status is that of ``check``."""
-    from checker.compose import compose
-    from checker.explain import explain
+    from checker.checking import examine
     from checker.metering import FORMATS, meter_sheet, render
     from checker.report.words import VERDICT_WORDS, file_name
-    from checker.survey import survey
-    from parts_library.loader import LibraryError, load_library
 
-    wanted = arguments.format.lower()
-    if wanted not in FORMATS:
-        raise Misuse(f"no format '{wanted}'. {nearest(wanted, FORMATS)}")
-    try:
-        library = load_library(arguments.parts)
-    except LibraryError as problem:
-        raise Misuse(f"the parts of {arguments.parts} cannot be used: {problem}") from None
+    wanted = one_of(arguments.format, FORMATS)
+    library = library_with(arguments.parts)
     text = read(arguments.file)
     if text is None:
         return MISUSED
-    surveyed = survey([text], library)[0]
-    report = compose(surveyed, explain(surveyed, library), sayable(arguments.file))
+    report, surveyed = examine(text, sayable(arguments.file), arguments.parts)
     if report.verdict == "do-not-power":
         complain(_MEND_FIRST.format(file=file_name(report.file), name=report.file, headline=report.headline,
                                     verdict=VERDICT_WORDS[report.verdict]))

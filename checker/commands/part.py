@@ -5,8 +5,8 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from typing import TYPE_CHECKING
 
-from checker.commands.looking_up import format_named, library_with, lookup_arguments, show
-from checker.commands.shared import CLEAR, Misuse
+from checker.commands.looking_up import FORMATS, lookup_arguments, show
+from checker.commands.shared import CLEAR, Misuse, library_with, one_of
 
 if TYPE_CHECKING:
     from parts_library import Library
@@ -27,7 +27,7 @@ def run(arguments: Namespace) -> int:
 
     if not arguments.name:
         raise Misuse("name a part: legwise part NAME. legwise parts lists the families")
-    wanted = format_named(arguments.format)
+    wanted = one_of(arguments.format, FORMATS)
     known = library_with(arguments.parts)
     show(card_of(_entry(" ".join(arguments.name), known), known), wanted, card_in_words)
     return CLEAR

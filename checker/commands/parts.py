@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
-from checker.commands.looking_up import format_named, library_with, lookup_arguments, show
-from checker.commands.shared import CLEAR, Misuse, write
+from checker.commands.looking_up import FORMATS, lookup_arguments, show
+from checker.commands.shared import CLEAR, Misuse, library_with, one_of, write
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -24,7 +24,7 @@ def run(arguments: Namespace) -> int:
         return CLEAR
     from checker.cards import families, families_in_words, listing_in_words, search
 
-    wanted = format_named(arguments.format)
+    wanted = one_of(arguments.format, FORMATS)
     known = library_with(arguments.parts)
     if not arguments.words:
         show(families(known), wanted, families_in_words)

@@ -43,7 +43,7 @@ def run(arguments: Namespace) -> int:
         if (missing.name or "").partition(".")[0] not in _EXTRA:
             raise
         raise Misuse(_MISSING) from None
-    from checker.commands.looking_up import library_with
+    from checker.commands.shared import library_with
     from checker.web.guard import is_loopback
 
     library_with(arguments.parts)

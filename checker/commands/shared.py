@@ -1,4 +1,4 @@
-"""What all commands share: statuses, how misuse is said, how text is read and written, the nearest spelling.
+"""What all commands share: statuses, how misuse is said, how text is read and written, the nearest spelling, the parts.
 
 Imports nothing outside the standard library at the top, so that help and complaints wait for nothing.
 """
@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from checker.report.page import Page
+    from parts_library import Library
 
 CLEAR, FOUND, MISUSED = 0, 1, 2
 STANDARD_INPUT = "-"
@@ -68,13 +69,32 @@ def write(text: str, *, for_machines: bool) -> None:
 
 
 def write_whole(path: Path, text: str) -> None:
-    """The file as a whole or not at all: written beside it first."""
-    beside = path.with_name(path.name + ".part")
+    """The file as a whole or not at all: written beside it first. What is no file, such as a device, is written to."""
+    beside = path.with_name(path.name + ".part") if path.is_file() or not path.exists() else path
     try:
         beside.write_text(text, encoding="utf-8", newline="")
-        beside.replace(path)
+        if beside != path:
+            beside.replace(path)
     except OSError as error:
         raise Misuse(f"{path} cannot be written: {error.strerror or error}") from None
+
+
+def one_of(word: str, choices: Iterable[str], what: str = "format") -> str:
+    """The choice that is meant, whatever its case. Raises Misuse with the nearest one for what is none."""
+    known, meant = list(choices), word.lower()
+    if meant not in known:
+        raise Misuse(f"no {what} '{meant}'. {nearest(meant, known)}")
+    return meant
+
+
+def library_with(kit: Path | None) -> Library:
+    """The parts library, with a kit on top of it where one is given. Raises Misuse for a kit that cannot be used."""
+    from parts_library import LibraryError, load_library
+
+    try:
+        return load_library(kit)
+    except LibraryError as problem:
+        raise Misuse(f"the parts of {kit} cannot be used: {problem}") from None
 
 
 def page(*, several: bool = False) -> Page:

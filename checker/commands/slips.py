@@ -10,7 +10,7 @@ from argparse import ArgumentParser, Namespace
 from pathlib import Path
 
 from checker.commands.check import status
-from checker.commands.shared import CLEAR, MISUSED, Misuse, complain, nearest, page, read, sayable, write
+from checker.commands.shared import CLEAR, MISUSED, complain, library_with, one_of, page, read, sayable, write
 
 _NOT_CLEAR = """\
 slips are looked for in a list that is clear. {file}: {verdict}.
@@ -30,15 +30,9 @@ def run(arguments: Namespace) -> int:
     from checker.checking import check
     from checker.report.words import VERDICT_WORDS, file_name
     from checker.slips import FORMATS, render, slips_of
-    from parts_library.loader import LibraryError, load_library
 
-    wanted = arguments.format.lower()
-    if wanted not in FORMATS:
-        raise Misuse(f"no format '{wanted}'. {nearest(wanted, FORMATS)}")
-    try:
-        library = load_library(arguments.parts)
-    except LibraryError as problem:
-        raise Misuse(f"the parts of {arguments.parts} cannot be used: {problem}") from None
+    wanted = one_of(arguments.format, FORMATS)
+    library = library_with(arguments.parts)
     text = read(arguments.file)
     if text is None:
         return MISUSED

@@ -20,7 +20,8 @@ from checker.commands.shared import (
     PIPED_WIDTH,
     STANDARD_INPUT,
     Misuse,
-    nearest,
+    library_with,
+    one_of,
     page,
     read,
     sayable,
@@ -57,9 +58,7 @@ def run(arguments: Namespace) -> int:
     """Print the ranking; 0 where the wiring is likeliest right, 1 where a fault is, 2 where something is not understood."""
     from checker.tracing import FORMATS, NOTHING_WRONG, Misread, render
 
-    wanted = arguments.format.lower()
-    if wanted not in FORMATS:
-        raise Misuse(f"no format '{wanted}'. {nearest(wanted, FORMATS)}")
+    wanted = one_of(arguments.format, FORMATS)
     if arguments.ask and arguments.file == STANDARD_INPUT:
         raise Misuse("--ask reads the answers from standard input: name the file of the list")
     text = read(arguments.file)
@@ -86,12 +85,8 @@ def run(arguments: Namespace) -> int:
 def _made_ready(text: bytes, arguments: Namespace) -> tuple[Survey, Tracer]:
     from checker.survey import survey
     from checker.tracing import NothingFeeds, Tracer
-    from parts_library.loader import LibraryError, load_library
 
-    try:
-        library = load_library(arguments.parts)
-    except LibraryError as problem:
-        raise Misuse(f"the parts of {arguments.parts} cannot be used: {problem}") from None
+    library = library_with(arguments.parts)
     surveyed = survey([text], library)[0]
     name = sayable(arguments.file)
     if surveyed.bench.unread:

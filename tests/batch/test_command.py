@@ -85,6 +85,7 @@ def test_json_and_csv_go_to_standard_output(desk: Path) -> None:
     ("command", "status", "said"),
     [
         ("batch lamp.legs --workers 1", 0, ""),
+        ("batch lamp.legs --workers 1 --format JSON", 0, ""),
         ("batch lists/Cleo.png --workers 1", 2, ""),
         ("batch", 2, "legwise: no lists were given."),
         ("batch nowhere", 2, "legwise: there is no folder or file nowhere"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -50,6 +51,17 @@ def test_a_drawing_is_written_into_a_file(bench: Path, capsys: pytest.CaptureFix
 
     assert (0, "") == (status, capsys.readouterr().out)
     assert kind == ElementTree.fromstring((bench / "board.svg").read_bytes()).get("class")
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no named pipes here")
+def test_what_is_no_file_is_written_to_and_not_replaced(bench: Path) -> None:
+    os.mkfifo(bench / "pipe")
+    reading = os.open(bench / "pipe", os.O_RDONLY | os.O_NONBLOCK)
+    status = main(["draw", "puppet-nose.legs", "--into", "pipe"])
+    written = os.read(reading, 65536)
+    os.close(reading)
+
+    assert (0, True, True) == (status, bool(written), (bench / "pipe").is_fifo())
 
 
 COMPLAINTS = [
