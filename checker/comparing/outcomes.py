@@ -11,12 +11,11 @@ import msgspec
 
 from checker.comparing.behaviour import Behaviour, Outcome
 from checker.report.page import Page
-from checker.report.terminal import wrap
-from checker.report.words import file_name, visible
+from checker.report.prose import prose, prose_width
+from checker.report.words import file_name
 from checker.version import VERSION
 
 _WORDS = {True: "met", False: "missed", None: "open"}
-_LEAST_WIDTH, _MOST_WIDTH = 40, 96
 
 
 class Judgement(msgspec.Struct, frozen=True):
@@ -33,7 +32,7 @@ def render(name: str, judgements: Sequence[Judgement], page: Page) -> str:
 
 
 def _terminal(judgements: Sequence[Judgement], page: Page) -> str:
-    width = min(max(page.width, _LEAST_WIDTH), _MOST_WIDTH)
+    width = prose_width(page)
     return "\n".join("\n".join(_one(judgement, width)) + "\n" for judgement in judgements)
 
 
@@ -42,26 +41,19 @@ def _one(judgement: Judgement, width: int) -> Iterator[str]:
     verdict = "DOES WHAT IS EXPECTED" if judgement.behaviour.all_met else "DOES NOT DO WHAT IS EXPECTED"
     yield from (verdict, "=" * len(verdict))
     met = sum(outcome.met is True for outcome in outcomes)
-    yield from _prose(f"{file_name(judgement.file)}: {met} of {len(outcomes)} expectations met, from "
-                      f"{file_name(judgement.expectations)}", width)
+    yield from prose(f"{file_name(judgement.file)}: {met} of {len(outcomes)} expectations met, from "
+                     f"{file_name(judgement.expectations)}", width)
     if judgement.behaviour.unread:
-        yield from _prose("Not all of it could be read: what could was judged.", width)
+        yield from prose("Not all of it could be read: what could was judged.", width)
     yield ""
     for outcome in outcomes:
-        yield from _prose(outcome.text, width, f"{_WORDS[outcome.met] + ':':8}")
-        yield from _prose(f"{outcome.say}{_state(outcome)}", width, " " * 8)
+        yield from prose(outcome.text, width, f"{_WORDS[outcome.met] + ':':8}")
+        yield from prose(f"{outcome.say}{_state(outcome)}", width, " " * 8)
 
 
 def _state(outcome: Outcome) -> str:
     switched = [f"{name} {option}" for name, option in outcome.state.items()]
     return f" ({', '.join(switched[:4])})" if switched else ""
-
-
-def _prose(words: str, width: int, label: str = "") -> Iterator[str]:
-    room = width - len(label)
-    first, *others = wrap(visible(words), room, room)
-    yield label + first
-    yield from (" " * len(label) + line for line in others)
 
 
 def _json(judgements: Sequence[Judgement], page: Page) -> str:

@@ -12,12 +12,11 @@ import msgspec
 
 from checker.comparing.model import Comparison, Difference
 from checker.report.page import Page
-from checker.report.terminal import wrap
-from checker.report.words import file_name, visible
+from checker.report.prose import prose, prose_width
+from checker.report.words import file_name
 from checker.version import VERSION
 
 SAME, DIFFERENT = "THE SAME CIRCUIT", "NOT THE SAME CIRCUIT"
-_LEAST_WIDTH, _MOST_WIDTH = 40, 96
 _BOUNDED = "The lists are large, or far from each other: a smaller difference was not ruled out."
 _NOT_LOOKED_AT = "Holes, names, the order of the lines and the ways of the wires make no difference."
 
@@ -45,21 +44,21 @@ def verdict_of(comparison: Comparison) -> str:
 
 
 def _terminal(compared: Compared, page: Page) -> str:
-    width = min(max(page.width, _LEAST_WIDTH), _MOST_WIDTH)
+    width = prose_width(page)
     comparison = compared.comparison
     verdict = verdict_of(comparison)
     counting = [one for one in comparison.differences if one.counts]
     noted = [one for one in comparison.differences if not one.counts]
-    lines = [verdict, "=" * len(verdict), *_prose(_about(compared, len(counting)), width), ""]
+    lines = [verdict, "=" * len(verdict), *prose(_about(compared, len(counting)), width), ""]
     for number, one in enumerate(counting, 1):
         lines += [*_difference(number, one, width), ""]
     for one in noted:
-        lines += [*_prose(f"{one.say}{_line(one)}", width, "Noted: ")]
+        lines += [*prose(f"{one.say}{_line(one)}", width, "Noted: ")]
     for said in comparison.partly:
-        lines += [*_prose(_sentence(said), width)]
-    lines += [*_prose(f"Alike: {percent(comparison.likeness)} of the connections. {_NOT_LOOKED_AT}", width)]
+        lines += [*prose(_sentence(said), width)]
+    lines += [*prose(f"Alike: {percent(comparison.likeness)} of the connections. {_NOT_LOOKED_AT}", width)]
     if comparison.bounded:
-        lines += [*_prose(_BOUNDED, width)]
+        lines += [*prose(_BOUNDED, width)]
     return "\n".join(lines) + "\n"
 
 
@@ -75,9 +74,9 @@ def _about(compared: Compared, counted: int) -> str:
 
 def _difference(number: int, one: Difference, width: int) -> Iterator[str]:
     label = f"{number}. "
-    yield from _prose(f"{_capital(one.say)}{_line(one)}", width, label)
+    yield from prose(f"{_capital(one.say)}{_line(one)}", width, label)
     if one.hand:
-        yield from (" " * len(label) + line for line in _prose(one.hand, width - len(label), "To do: "))
+        yield from (" " * len(label) + line for line in prose(one.hand, width - len(label), "To do: "))
 
 
 def _line(one: Difference) -> str:
@@ -91,13 +90,6 @@ def _sentence(words: str) -> str:
 def _capital(words: str) -> str:
     """With a capital letter where the first word is plain; a name stays as it is written."""
     return words[0].upper() + words[1:] if words.split(" ")[0] in ("the", "in") else words
-
-
-def _prose(words: str, width: int, label: str = "") -> Iterator[str]:
-    room = width - len(label)
-    first, *others = wrap(visible(words), room, room)
-    yield label + first
-    yield from (" " * len(label) + line for line in others)
 
 
 # ── JSON ──────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -28,25 +28,24 @@ from checker.metering.phrases import (
     state_words,
 )
 from checker.report.page import Page
-from checker.report.terminal import wrap
-from checker.report.words import SAFETY, about, visible
+from checker.report.prose import prose, prose_width
+from checker.report.words import SAFETY, about
 
-_LEAST_WIDTH, _MOST_WIDTH = 40, 96
 _BOX = "[ ] "
 
 
 def terminal(sheet: MeterSheet, page: Page) -> str:
     """The sheet at the width of the page."""
-    width = min(max(page.width, _LEAST_WIDTH), _MOST_WIDTH)
-    lines = [TITLE, "=" * len(TITLE), *_prose(about(sheet.report), width)]
+    width = prose_width(page)
+    lines = [TITLE, "=" * len(TITLE), *prose(about(sheet.report), width)]
     if sheet.warning:
-        lines += _prose(sheet.warning, width)
+        lines += prose(sheet.warning, width)
     if sheet.before or sheet.power:
         lines += [*_before(sheet, width), *_power(sheet, width), *_after(sheet, width), *_lamps(sheet, width)]
-    lines += ["", *_prose(counted_words(sheet), width)]
+    lines += ["", *prose(counted_words(sheet), width)]
     for caution in sheet.cautions:
-        lines += _prose(f"{caution}.", width)
-    return "\n".join([*lines, *_prose(SAFETY, width)]) + "\n"
+        lines += prose(f"{caution}.", width)
+    return "\n".join([*lines, *prose(SAFETY, width)]) + "\n"
 
 
 def _heading(words: str) -> list[str]:
@@ -56,7 +55,7 @@ def _heading(words: str) -> list[str]:
 def _before(sheet: MeterSheet, width: int) -> Iterator[str]:
     yield from _heading(BEFORE)
     for step in sheet.ready:
-        yield from _prose(f"{step}.", width, _BOX)
+        yield from prose(f"{step}.", width, _BOX)
     for number, reading in enumerate(sheet.before, 1):
         yield from _reading(number, reading, width)
 
@@ -66,13 +65,13 @@ def _power(sheet: MeterSheet, width: int) -> Iterator[str]:
     for stage in sheet.power:
         yield from _stage(stage, width)
     for word in sheet.watch:
-        yield from _prose(word, width)
+        yield from prose(word, width)
 
 
 def _stage(stage: Stage, width: int) -> Iterator[str]:
-    yield from _prose(f"{stage.supply}: {stage.say}.", width)
+    yield from prose(f"{stage.supply}: {stage.say}.", width)
     for step in stage.steps:
-        yield from _prose(f"{step}.", width, f"  {_BOX}")
+        yield from prose(f"{step}.", width, f"  {_BOX}")
 
 
 def _after(sheet: MeterSheet, width: int) -> Iterator[str]:
@@ -83,7 +82,7 @@ def _after(sheet: MeterSheet, width: int) -> Iterator[str]:
     for number, reading in enumerate(sheet.after, len(sheet.before) + 1):
         if reading.hold != state:
             state = reading.hold
-            yield from _prose(f"{state_words(sheet, state)}:", width)
+            yield from prose(f"{state_words(sheet, state)}:", width)
         yield from _reading(number, reading, width)
 
 
@@ -96,27 +95,20 @@ def _lamps(sheet: MeterSheet, width: int) -> Iterator[str]:
 
 
 def _lamp(probe: LampProbe, width: int) -> Iterator[str]:
-    yield from _prose(f"{probe.supply}: {probe.say}.", width)
+    yield from prose(f"{probe.supply}: {probe.say}.", width)
     for hole in probe.holes:
-        yield from _prose(f"{hole_words(hole)}.", width, f"  {_BOX}")
+        yield from prose(f"{hole_words(hole)}.", width, f"  {_BOX}")
 
 
 def _reading(number: int, reading: Reading, width: int) -> Iterator[str]:
     label = f"{_BOX}{number}. "
-    yield from _prose(reading_words(reading), width, label)
+    yield from prose(reading_words(reading), width, label)
     hang = " " * len(label)
-    yield from _prose(f"{dial_words(reading)}. Red: {reading.red.say}. Black: {black_words(reading)}.", width, hang)
+    yield from prose(f"{dial_words(reading)}. Red: {reading.red.say}. Black: {black_words(reading)}.", width, hang)
     if reading.notes:
-        yield from _prose(sentences(reading.notes), width, hang)
+        yield from prose(sentences(reading.notes), width, hang)
     if reading.instead:
-        yield from _prose(sentences(instead_words(instead) for instead in reading.instead), width, hang)
-
-
-def _prose(words: str, width: int, label: str = "") -> Iterator[str]:
-    room = width - len(label)
-    first, *others = wrap(visible(words), room, room)
-    yield label + first
-    yield from (" " * len(label) + line for line in others)
+        yield from prose(sentences(instead_words(instead) for instead in reading.instead), width, hang)
 
 
 # ── JSON ──────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -8,16 +8,16 @@ measures, wraps and colours; the layout is ours, indented like a bench notebook 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from io import StringIO
 
-from rich.cells import cell_len, chop_cells
+from rich.cells import cell_len
 from rich.console import Console
 from rich.text import Text
 
 from checker.report.model import Edit, Finding, Fix, Report
 from checker.report.page import Page
+from checker.report.prose import LEAST_WIDTH, MOST_WIDTH, wrap
 from checker.report.quoting import plain_line, quote
 from checker.report.words import (
     CHECKED,
@@ -54,13 +54,7 @@ _SEVERITY_STYLES = {
     "look": "bold cyan",
     "note": "bold",
 }
-# Longer lines of prose tire the eye; the list's own lines may use the whole width.
-_PROSE_WIDTH = 96
-_LEAST_WIDTH = 40
 _INDENT = "   "
-# A line never ends between a number and its unit, nor between "line" and its number.
-_UNIT = r"(?:[pnµmkMG]?(?:V|A|W|Ω|F|H|Hz|s)|°C|K/W|%)(?:\W|$)"
-_BREAK = re.compile(rf"(?<!\d)(?<!\bline)(?<!\blines)\s+|(?<=\d)\s+(?!{_UNIT})")
 _MOST_FULL, _MOST_SHORT = 12, 30
 _MOST_EVIDENCE, _MOST_CONSEQUENCES, _MOST_FIXES, _MOST_EDITS = 4, 4, 3, 6
 
@@ -76,7 +70,7 @@ def render(reports: Sequence[Report], page: Page) -> str:
 def _render_one(report: Report, page: Page) -> str:
     console = Console(
         file=StringIO(),
-        width=max(page.width, _LEAST_WIDTH),
+        width=max(page.width, LEAST_WIDTH),
         force_terminal=page.colour,
         color_system="standard" if page.colour else None,
         no_color=not page.colour,
@@ -204,29 +198,11 @@ class _Layout:
     ) -> Iterator[Text]:
         """Words wrapped to the page, a label before the first line, the other lines below the words or at ``hang``."""
         hanging = indent + (hang if hang is not None else " " * cell_len(label))
-        width = min(self.console.width, _PROSE_WIDTH)
+        width = min(self.console.width, MOST_WIDTH)
         first_room = width - cell_len(indent) - cell_len(label)
         first, *others = wrap(visible(words), first_room, width - cell_len(hanging))
         yield Text.assemble(indent, (label, label_style), first)
         yield from (Text(hanging + line) for line in others)
-
-
-def wrap(words: str, first_room: int, room: int) -> list[str]:
-    """Lines of at most ``first_room`` and then ``room`` cells; a value stays with its unit, a word too long is split.
-
-    Always at least one line. Runs of spaces and line ends count as one space.
-    """
-    lines = [""]
-    for word in _BREAK.split(words.strip()):
-        left = (first_room if len(lines) == 1 else room) - cell_len(lines[-1])
-        if lines[-1] and cell_len(word) + 1 <= left:
-            lines[-1] += " " + word
-            continue
-        pieces = [word] if cell_len(word) <= room else chop_cells(word, room)
-        if lines == [""] and cell_len(pieces[0]) <= first_room:
-            lines = []
-        lines.extend(pieces)
-    return lines
 
 
 def _consequences(finding: Finding, shown: Sequence[tuple[str, str]]) -> list[str]:

@@ -11,14 +11,13 @@ from typing import Any
 import msgspec
 
 from checker.report.page import Page
-from checker.report.terminal import wrap
-from checker.report.words import SAFETY, about, visible
+from checker.report.prose import prose, prose_width
+from checker.report.words import SAFETY, about
 from checker.slips.model import Destructive, Entry, Sheet
 from grammar import show_quantity
 
 _TITLE = "WHERE TO LOOK TWICE"
 _BOX, _HANG = "[ ] ", "    "
-_LEAST_WIDTH, _MOST_WIDTH = 40, 96
 _MOST_OTHERS = 6
 _NOTHING = "No single slip of these destroys anything."
 _LOOKED_AT = (
@@ -36,13 +35,13 @@ def render(name: str, sheet: Sheet, page: Page) -> str:
 
 
 def _terminal(sheet: Sheet, page: Page) -> str:
-    width = min(max(page.width, _LEAST_WIDTH), _MOST_WIDTH)
-    lines = [_TITLE, "=" * len(_TITLE), *_prose(about(sheet.report), width), *_prose(_summary(sheet), width), ""]
+    width = prose_width(page)
+    lines = [_TITLE, "=" * len(_TITLE), *prose(about(sheet.report), width), *prose(_summary(sheet), width), ""]
     for entry in sheet.entries:
         lines += [*_entry(entry, width), ""]
     if not sheet.entries:
         lines += [_NOTHING, ""]
-    lines += [*_prose(_LOOKED_AT, width), *_prose(SAFETY, width)]
+    lines += [*prose(_LOOKED_AT, width), *prose(SAFETY, width)]
     return "\n".join(lines) + "\n"
 
 
@@ -62,12 +61,12 @@ def _counted(amount: int, word: str) -> str:
 
 def _entry(entry: Entry, width: int) -> Iterator[str]:
     worst, *others = entry.slips
-    yield from _prose(f"look twice at {entry.at}: {worst.slip.right}", width, _BOX)
-    yield from _prose(f"{worst.slip.wrong}: {worst.message}{_numbers(worst)}", width, _HANG)
+    yield from prose(f"look twice at {entry.at}: {worst.slip.right}", width, _BOX)
+    yield from prose(f"{worst.slip.wrong}: {worst.message}{_numbers(worst)}", width, _HANG)
     rights = [right for right in dict.fromkeys(one.slip.right for one in others) if right != worst.slip.right]
     if rights:
         more = [f"and {len(rights) - _MOST_OTHERS} more"] if len(rights) > _MOST_OTHERS else []
-        yield from _prose(f"look also that {'; '.join([*rights[:_MOST_OTHERS], *more])}", width, _HANG)
+        yield from prose(f"look also that {'; '.join([*rights[:_MOST_OTHERS], *more])}", width, _HANG)
 
 
 def _numbers(one: Destructive) -> str:
@@ -80,13 +79,6 @@ def _numbers(one: Destructive) -> str:
         return ""
     limit = f", limit {show_quantity(evidence.limit, evidence.unit)}" if evidence.limit is not None else ""
     return f" ({evidence.of}: {evidence.quantity} {shown}{limit})"
-
-
-def _prose(words: str, width: int, label: str = "") -> Iterator[str]:
-    room = width - len(label)
-    first, *others = wrap(visible(words), room, room)
-    yield label + first
-    yield from (" " * len(label) + line for line in others)
 
 
 # ── JSON ──────────────────────────────────────────────────────────────────────────────────────────────────────────

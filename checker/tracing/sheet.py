@@ -14,7 +14,7 @@ from msgspec import Struct
 
 from checker.operating.points import State
 from checker.report.page import Page
-from checker.report.terminal import wrap
+from checker.report.prose import prose, prose_width
 from checker.report.words import visible
 from checker.suspects import Suspect
 from checker.tracing.choosing import Question
@@ -23,7 +23,6 @@ from checker.tracing.words import meant_words, outcome_words, place_words, seen_
 from checker.version import VERSION
 
 _TITLE, _DO, _NEXT = "WHAT IS LIKELIEST", "WHAT TO DO FIRST", "MEASURE NEXT"
-_LEAST_WIDTH, _MOST_WIDTH = 40, 96
 _MOST_GROUPS, _MOST_MEMBERS = 6, 6
 _LEAST_SHOWN = 0.01
 _HANG = 7
@@ -50,12 +49,12 @@ def render(name: str, trace: Trace, about: About, page: Page) -> str:
 
 
 def _terminal(trace: Trace, about: About, page: Page) -> str:
-    width = min(max(page.width, _LEAST_WIDTH), _MOST_WIDTH)
+    width = prose_width(page)
     lines = [_TITLE, "=" * len(_TITLE)]
     for sentence in (f"{about.title} ({about.file})" if about.title else about.file, about.not_clear, *_seen(trace, about),
                      f"{trace.looked_at} single faults looked at. Black probe at {trace.reference}.", _unexplained(trace)):
-        lines += _prose(sentence, width)
-    lines += ["", *_groups(trace, width), *_first_step(trace, width), *_question(trace, about, width), *_prose(_SAFETY, width)]
+        lines += prose(sentence, width)
+    lines += ["", *_groups(trace, width), *_first_step(trace, width), *_question(trace, about, width), *prose(_SAFETY, width)]
     return visible("\n".join(lines)) + "\n"
 
 
@@ -81,19 +80,19 @@ def _groups(trace: Trace, width: int) -> Iterator[str]:
         yield from _group(group, width)
     rest = len(trace.groups) - len(shown)
     if rest:
-        yield from _prose(f"{rest} less likely {'one' if rest == 1 else 'ones'} not shown.", width)
+        yield from prose(f"{rest} less likely {'one' if rest == 1 else 'ones'} not shown.", width)
     yield ""
 
 
 def _group(group: Group, width: int) -> Iterator[str]:
     first, *others = group.members
-    yield from _prose(first.say, width, f"{_percent(group.chance):>4}".ljust(_HANG))
+    yield from prose(first.say, width, f"{_percent(group.chance):>4}".ljust(_HANG))
     for other in others[:_MOST_MEMBERS]:
-        yield from _prose(f"or {other.say}", width, " " * _HANG)
+        yield from prose(f"or {other.say}", width, " " * _HANG)
     if len(others) > _MOST_MEMBERS:
-        yield from _prose(f"or one of {len(others) - _MOST_MEMBERS} more", width, " " * _HANG)
+        yield from prose(f"or one of {len(others) - _MOST_MEMBERS} more", width, " " * _HANG)
     if others:
-        yield from _prose("(no reading tells these apart: look at them)", width, " " * _HANG)
+        yield from prose("(no reading tells these apart: look at them)", width, " " * _HANG)
 
 
 def _percent(chance: float) -> str:
@@ -103,25 +102,25 @@ def _percent(chance: float) -> str:
 def _first_step(trace: Trace, width: int) -> Iterator[str]:
     yield _DO
     for label, one in zip(("", "or "), trace.groups[0].members):
-        yield from _prose(f"{label}{one.remedy}.", width, "  ")
+        yield from prose(f"{label}{one.remedy}.", width, "  ")
     yield ""
 
 
 def _question(trace: Trace, about: About, width: int) -> Iterator[str]:
     if trace.question is None:
         if len(trace.groups) > 1:
-            yield from _prose("No further reading tells more.", width)
+            yield from prose("No further reading tells more.", width)
             yield ""
         return
     question = trace.question
     state = state_words(question.state, about.rest)
     yield _NEXT
-    yield from _prose(f"{place_words(question.probe, trace.reference)}{', ' + state if state else ''}", width, "  ")
+    yield from prose(f"{place_words(question.probe, trace.reference)}{', ' + state if state else ''}", width, "  ")
     said = [(outcome_words(outcome, question.probe), meant_words(trace.meaning(outcome))) for outcome in question.outcomes]
     column = min(max(len(value) for value, _ in said) + 6, width // 2)
     for value, meaning in said:
-        yield from _prose(meaning, width, f"    {value}".ljust(column))
-    yield from _prose(_typed(question, about.rest), width, "  ")
+        yield from prose(meaning, width, f"    {value}".ljust(column))
+    yield from prose(_typed(question, about.rest), width, "  ")
     yield ""
 
 
@@ -133,14 +132,6 @@ def _typed(question: Question, rest: State) -> str:
     when = f' --when "{state}"' if " " in state else f" --when {state}" if state else ""
     answer = "…V" if question.probe.kind == "volts" else outcome_words(question.outcomes[0], question.probe)
     return f"then add to the command:{when} --saw {question.probe.name}={answer}"
-
-
-def _prose(words: str, width: int, label: str = "") -> list[str]:
-    if not words:
-        return []
-    room = width - len(label)
-    first, *others = wrap(visible(words), room, room)
-    return [label + first, *(" " * len(label) + line for line in others)]
 
 
 # ── JSON ──────────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -10,7 +10,7 @@ from rich.cells import cell_len
 
 from checker.report import Page, render
 from checker.report.model import Edit, Evidence, Finding, Fix, Report, Span
-from checker.report.terminal import wrap
+from checker.report.prose import wrap
 from checker.report.words import SAFETY, VERDICT_WORDS
 from tests.report.regenerate import CASES, FOLDER, WIDTHS, file_of, rendered
 from tests.report.samples import DO_NOT_POWER, REVERSED, SAMPLES
