@@ -15,7 +15,7 @@ from checker.circuit.model import Circuit, Conductor
 from checker.metering.before import ranked_instead
 from checker.metering.choosing import choose
 from checker.metering.feeds import feed_name, feeds
-from checker.metering.islands import powered, references
+from checker.metering.grounds import references
 from checker.metering.meter import INPUT_OHMS, READS_WITHIN
 from checker.metering.model import Instead, Reading
 from checker.metering.probing import Attachment, probe
@@ -23,6 +23,7 @@ from checker.metering.spots import Spots
 from checker.metering.states import AT_REST, Stand, discharges
 from checker.metering.words import volts_expected, volts_range, volts_show
 from checker.operating.corners import NOMINAL
+from checker.operating.islands import powered
 from checker.operating.operate import MOST_POINTS, Operating, Solved, solve_at
 from checker.operating.points import Point, State
 from checker.sentences.words import listed

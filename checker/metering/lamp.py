@@ -11,12 +11,13 @@ from collections.abc import Iterator, Sequence
 from checker.circuit.model import Conductor
 from checker.metering.after import swings
 from checker.metering.feeds import feed_name, feeds
-from checker.metering.islands import powered, references
+from checker.metering.grounds import references
 from checker.metering.model import LampHole, LampProbe
 from checker.metering.probing import Attachment, Lamp, probe
 from checker.metering.spots import Spots
 from checker.metering.states import Stand
 from checker.operating.fit import junction_from
+from checker.operating.islands import powered
 from checker.operating.models import supply_volts
 from checker.operating.operate import Operating
 from grammar import show_quantity

@@ -6,12 +6,13 @@ library; constants that stand here say where they are from. ``add_part`` picks t
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
 
 from checker.bench.model import BenchPart
+from checker.circuit.model import Circuit
 from checker.operating.chips import add_chip, add_controller
 from checker.operating.corners import SPREAD
 from checker.operating.fit import (
@@ -27,7 +28,7 @@ from checker.operating.fit import (
 from checker.operating.junction_fet import add_jfet
 from checker.operating.latching import add_thyristor
 from checker.operating.netlist import Netlist
-from checker.operating.points import Bools, Floats, where
+from checker.operating.points import Bools, Floats, Point, Points, where
 from parts_library.schema import (
     Amps,
     AnyEntry,
@@ -76,6 +77,14 @@ DEFAULT_HENRIES = 1e-3
 
 FAR_ABOVE = 1000.0
 """An offset that asks a stage for all that its upper rail and headroom allow, volts."""
+
+
+def netlist_of(circuit: Circuit, points: Sequence[Point]) -> Netlist:
+    """The elements of all parts of a circuit at the points, not finished: an instrument may be added."""
+    netlist = Netlist(circuit, Points(points))
+    for key, part in circuit.bench.parts.items():
+        add_part(netlist, key, part)
+    return netlist
 
 
 def add_part(netlist: Netlist, key: str, part: BenchPart) -> None:

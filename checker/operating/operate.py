@@ -17,9 +17,9 @@ from checker.circuit.model import Circuit
 from checker.operating.changes import Changes
 from checker.operating.consistent import agreements, consistent
 from checker.operating.corners import BY_NAME, NOMINAL, corners_for
-from checker.operating.models import add_part, coil_henries
+from checker.operating.models import coil_henries, netlist_of
 from checker.operating.netlist import Netlist
-from checker.operating.points import Floats, Point, Points, State
+from checker.operating.points import Floats, Point, State
 from checker.operating.release import SHARES, lower_points, release_seconds, winding_ohms
 from checker.operating.variables import StatePlan, combined, plan_states, stiff_nets
 from checker.physics import Solution, Stack, Status, solve, stacked, terminal_currents
@@ -281,9 +281,7 @@ def solve_at(circuits: Sequence[Circuit], jobs: Sequence[Sequence[Point]], start
     stacks: list[Stack] = []
     owners = []
     for number, (circuit, job) in enumerate(zip(circuits, jobs, strict=True)):
-        netlist = Netlist(circuit, Points(job))
-        for key, part in circuit.bench.parts.items():
-            add_part(netlist, key, part)
+        netlist = netlist_of(circuit, job)
         if attach is not None:
             attach(netlist, number)
         stack, owner = netlist.finished()

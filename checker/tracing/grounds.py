@@ -8,20 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import networkx as nx
 from msgspec import Struct
 
 from checker.circuit.model import Circuit, Conductor, Lead
 from checker.operating.corners import NOMINAL
-from checker.operating.models import add_part
-from checker.operating.netlist import Netlist
-from checker.operating.points import Point, Points, State
+from checker.operating.islands import islands_of, powered
+from checker.operating.points import Point, State
 from checker.tracing.model import Spot
-
-JOINS_SIEMENS = 1e-7
-"""What conducts less than a meter joins nothing."""
-
-_CARRY = ("conductances", "sources", "junctions", "bipolars", "channels", "drivers")
 
 
 class Grounds(Struct, frozen=True):
@@ -42,7 +35,7 @@ def grounds_of(circuit: Circuit, states: Sequence[State]) -> Grounds | None:
     candidates = _candidates(circuit)
     if not candidates:
         return None
-    islands = _islands(circuit, states)
+    islands = islands_of(*powered(circuit, [Point(state, NOMINAL) for state in states]))
     number = {net: n for n, nets in enumerate(islands) for net in nets}
     black: list[tuple[Conductor, str]] = []
     order: dict[int, int] = {}
@@ -67,21 +60,3 @@ def _spot(circuit: Circuit, key: str, pin: str) -> tuple[Conductor, str]:
     boards = [other for _, other, data in circuit.conductors.edges(own, data=True) if "wire" not in data]
     name = f"{circuit.part(key).name}.{pin}" if isinstance(own, Lead) and not boards else circuit.place_of[key, pin]
     return (boards[0] if boards else own), name
-
-
-def _islands(circuit: Circuit, states: Sequence[State]) -> list[set[int]]:
-    """Nets between which current can pass in some state."""
-    netlist = Netlist(circuit, Points([Point(state, NOMINAL) for state in states]))
-    for key, part in circuit.bench.parts.items():
-        add_part(netlist, key, part)
-    stack, _ = netlist.finished()
-    graph: nx.Graph[int] = nx.Graph()
-    graph.add_nodes_from(netlist.net_nodes.values())
-    for name in _CARRY:
-        kind = getattr(stack, name)
-        for column, nodes in enumerate(kind.nodes[0]):
-            if name != "conductances" or (kind.siemens[:, column] > JOINS_SIEMENS).any():
-                ends = [int(node) for node in nodes if node]
-                graph.add_edges_from((ends[0], other) for other in ends[1:])
-    net_at = {node: net for net, node in netlist.net_nodes.items()}
-    return [{net_at[node] for node in nodes if node in net_at} for nodes in nx.connected_components(graph)]
