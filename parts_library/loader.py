@@ -223,8 +223,3 @@ def _check_members(entries: Mapping[str, AnyEntry], came_from: Mapping[str, str]
                 raise LibraryError(came_from.get(entry.name, "the shipped library"), f"part '{entry.name}'",
                                    f"members[{index}].like", f"'{member.like}' is no LED of the library",
                                    allowed="the name of an LED", found=member.like)
-
-
-def entry_kind(entry: AnyEntry) -> str:
-    """The family tag of an entry as written in the files: ``bipolar``, ``led-group``, ``chip``."""
-    return str(entry.__struct_config__.tag)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from checker.batch.model import MISSING, NOT_CHECKED, Mark, Row
-from checker.report.words import SEVERITY_WORDS, VERDICT_WORDS
+from checker.report.words import VERDICT_WORDS
 from checker.rules import explain
 
 PLAIN_VERDICTS = {
@@ -20,8 +20,6 @@ PLAIN_VERDICTS = {
 """Verdicts as a class page and a table say them, and what stands there without one."""
 
 ALIKE = "These lists are alike; that may have good reasons."
-
-HARM_WORDS = {severity: SEVERITY_WORDS[severity].lower() for severity in SEVERITY_WORDS}
 
 
 def loud(verdict: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import count
 
 from checker.circuit.model import Circuit, Lead
 from checker.seating.boards import COLUMNS, BoardPlan, RailPiece, Strip, name_of
@@ -90,19 +91,16 @@ class Places:
         row = plan.rows - 1 if plan is not None and rail.piece else 2
         return f"{prefix}{rail.side}{rail.sign}{row}"
 
-    def leg_holes(self, net: int) -> Iterator[Strip]:
-        """The strips of a net."""
-        for conductor in self.circuit.members[net]:
-            if isinstance(conductor, Strip):
-                yield conductor
-
 
 def free_name(circuit: Circuit, letters: str) -> str:
     """The next unused name with these letters: R2 after R1."""
-    number = 1
-    while f"{letters}{number}".lower() in circuit.bench.parts:
-        number += 1
-    return f"{letters}{number}"
+    return next(free_names(circuit, letters))
+
+
+def free_names(circuit: Circuit, letters: str) -> Iterator[str]:
+    """All unused names with these letters, from 1 on."""
+    names = (f"{letters}{number}" for number in count(1))
+    return (name for name in names if name.lower() not in circuit.bench.parts)
 
 
 def holes_of(part: Part) -> tuple[Hole, ...]:

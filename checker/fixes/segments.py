@@ -6,13 +6,14 @@ One resistor in the common lead would make the brightness depend on how many seg
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import islice
 
 from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.places import Places
+from checker.fixes.places import Places, free_names
 from checker.seating.boards import Strip
 from grammar.syntax_tree import Pin, Point, Wire
 
@@ -25,7 +26,7 @@ def one_for_each(circuit: Circuit, part: BenchPart, pins: Sequence[str], value: 
     if len(known) < 2 or len(known) < len(pins):
         return
     draft, places = Draft(circuit.bench.tree.lines), Places(circuit)
-    names = _free_names(circuit, len(known))
+    names = list(islice(free_names(circuit, "R"), len(known)))
     for name, (_, point) in zip(names, known, strict=True):
         conductor = conductor_at(circuit, point)
         if isinstance(conductor, Strip):
@@ -50,14 +51,3 @@ def _lead(circuit: Circuit, key: str, pin: str) -> tuple[Wire, Point] | None:
     ends = [(wire, point) for wire in circuit.bench.wires for point in wire.points
             if len(wire.points) == 2 and conductor_at(circuit, point) == wanted]
     return ends[0] if len(ends) == 1 else None
-
-
-def _free_names(circuit: Circuit, count: int) -> list[str]:
-    """The next unused names of resistors."""
-    names: list[str] = []
-    number = 1
-    while len(names) < count:
-        if f"r{number}" not in circuit.bench.parts:
-            names.append(f"R{number}")
-        number += 1
-    return names

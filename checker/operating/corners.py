@@ -11,9 +11,6 @@ from msgspec import Struct
 AMBIENT = 40.0
 """Ambient temperature of the heat corner, degrees C: DESIGN table of corners, a warm room with the board in a box."""
 
-REFERENCE_AMBIENT = 25.0
-"""Ambient at which datasheets state a part's maximum power, degrees C (JEDEC JESD51-2 and common datasheets)."""
-
 SPREAD = 0.05
 """Supplies without figures of their own: ±5 % (common practice, no source; module regulators and adapters)."""
 

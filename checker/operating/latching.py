@@ -12,10 +12,8 @@ from checker.bench.model import BenchPart
 from checker.operating.fit import junction_from
 from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats
-from checker.operating.variables import Variable
+from checker.operating.variables import FIRED, Variable
 from parts_library.schema import Amps, Forward, Thyristor, Volts
-
-OFF, FIRED = "off", "fired"
 
 GATE_OHMS = 50.0
 """Resistance in the gate, from memory: trigger voltage rises by some tenths of a volt within ten times the trigger current."""

@@ -31,6 +31,9 @@ from parts_library.schema import (
     Thyristor,
 )
 
+OFF, FIRED = "off", "fired"
+"""The states of a thyristor."""
+
 MOST_TOGETHER = 256
 """States of one group that are all looked at; beyond it every pair of variables is combined with the rest at rest."""
 
@@ -133,7 +136,7 @@ def variables_of(circuit: Circuit) -> list[Variable]:
         elif isinstance(entry, Relay):
             found.append(Variable(part.name, key, ("released", "pulled-in"), follows=True))
         elif isinstance(entry, Thyristor):
-            found.append(Variable(part.name, key, ("off", "fired"), follows=True))
+            found.append(Variable(part.name, key, (OFF, FIRED), follows=True))
         elif isinstance(entry, Potentiometer):
             found.append(Variable(part.name, key, ("50%", "0%", "100%")))
         elif isinstance(entry, SensorResistor):

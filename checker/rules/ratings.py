@@ -66,9 +66,6 @@ LEAST_REVERSE = 0.5
 AUX_OVERVOLTAGE = 1.1
 """Times its voltage that a 3.3 V rail stands: 3.6 V is the absolute maximum of most 3.3 V chips (datasheets)."""
 
-PIN_CLAMP_AMPS = 0.001
-"""Current through a pin's protection diode where the datasheet states none: 1 mA, from memory of AVR application notes."""
-
 
 class Rating(Struct, frozen=True):
     """A quantity at each point against its limit. ``kind``: voltage, reverse, current, power, junction, pin, clamp, supply,
