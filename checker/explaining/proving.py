@@ -1,4 +1,4 @@
-"""Proving: candidates are made and surveyed, and kept where they clear something and break nothing.
+"""Proving: candidates are surveyed, and kept where they clear something and break nothing.
 
 Input: the survey of a list and its findings that are worth curing; output: proofs.
 """
@@ -8,21 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeAlias
 
+from checker.explaining.candidates import PLACEMENT_ONLY, candidates_of
 from checker.explaining.controls import heeded, runs_for_ever, wired_controls
 from checker.explaining.model import WORTH_CURING, Proof
 from checker.explaining.pairs import paired
-from checker.fixes.adding import addings
 from checker.fixes.candidate import Candidate
-from checker.fixes.changing import changings
-from checker.fixes.dividing import dividers
 from checker.fixes.draft import applied
-from checker.fixes.joining import joinings
-from checker.fixes.leads import lead_changes
-from checker.fixes.moving import movings
-from checker.fixes.rejoining import rejoinings
-from checker.fixes.supplying import supplyings
-from checker.fixes.taking import takings
-from checker.fixes.turning import turnings
 from checker.judge import READING_RULES
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS
@@ -32,20 +23,6 @@ from parts_library.schema import Regulator
 
 SHORTLISTED = 6
 """Candidates a finding that are surveyed in all corners after a first look: more than are ever shown."""
-
-MOST_CANDIDATES = 100
-"""Candidates that are surveyed: more would only be slower, the first are those about the parts that were found."""
-
-SMALL_LIST, CANDIDATES_LEAST = 100, 8
-"""Up to so many parts and wires all of them are surveyed; a list with more gets fewer, since each costs more."""
-
-MOST_VOLTS = 300_000
-"""Points times nets of all candidates together: what a first look may cost. A list of twenty parts comes to some 3,000."""
-
-OVERLOADS = ("pin-overload", "too-much-current", "too-much-power", "no-current-limit", "too-hot")
-
-PLACEMENT_ONLY = ("hole-taken", "outside-board", "leads-do-not-reach")
-"""Findings without an electrical effect: only a move that keeps every net may cure them."""
 
 TURNED_TWO_LEGS = ("diode-reversed", "led-reversed", "capacitor-reversed", "supply-reversed")
 """What cannot be right whatever else is wrong, so that a lesser fault which shows once it is turned does not speak against it."""
@@ -59,7 +36,7 @@ REVEALED = ("weak-drive", "never-switches")
 
 def proofs_of(base: Survey, curable: Sequence[Found], library: Library) -> list[Proof]:
     """What is proven; where no single candidate clears the worst, pairs of the likeliest are tried."""
-    candidates = _candidates(base, curable)
+    candidates = candidates_of(base, curable)
     proofs = _twice(base, curable, candidates, library)
     worst = min(curable, key=lambda f: f.rank)
     if not any(f.key in proof.cleared for f in curable if f.rank == worst.rank for proof in proofs):
@@ -93,31 +70,6 @@ def _surveyed(base: Survey, curable: Sequence[Found], candidates: Sequence[Candi
     notes = [f for f in base.found if f.severity == "note"]
     return [proof for candidate, after in zip(candidates, surveys, strict=True)
             if (proof := _prove(base, after, candidate, curable, notes)) is not None]
-
-
-def _candidates(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
-    """The candidates, those about found parts first, without repeats, bounded."""
-    circuit, operating = base.operatings[0].circuit, base.operatings[0]
-    made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
-            *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable),
-            *joinings(circuit, curable), *takings(circuit, curable), *dividers(circuit, curable),
-            *rejoinings(circuit, curable)]
-    most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)),
-               max(CANDIDATES_LEAST, MOST_VOLTS // max(operating.volts.size, 1)))
-    if all(f.rule in PLACEMENT_ONLY for f in curable):
-        made = [candidate for candidate in made if candidate.cures]
-    about = {name.lower() for f in curable for name in f.parts} | {p.lower() for f in curable for p in f.points}
-    unique = {candidate.edits: candidate for candidate in reversed(made)}
-    # where something carries too much, another value moves nothing and is tried before any guess
-    overloaded = any(f.rule in OVERLOADS for f in curable)
-    ranked = sorted(unique.values(), key=lambda c: (
-        not (overloaded and "resistor" in c.facts) and not about & {w.lower() for w in (*c.parts, *c.points)}, c.effort))
-    return ranked[:most]
-
-
-def _size_of(base: Survey) -> int:
-    """Statements that cost: parts and wires."""
-    return len(base.bench.parts) + len(base.bench.wires)
 
 
 def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found],
