@@ -30,7 +30,7 @@ _SHOULD = "What it should do"
 def _expected(outcome: Outcome | None) -> tuple[str, ...]:
     """Each expectation and whether it is met."""
     held = outcome.expectations if outcome is not None else ()
-    return tuple(f"{'met' if one.met else 'not met'}: {one.say}" for one in held)
+    return tuple(one.told for one in held)
 
 
 # ── Markdown ──────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -91,7 +91,7 @@ def _expectations(scheme: Scheme, judged: Judged, found: Sequence[Expectation], 
         yield MarkLine("what must not be powered earns nothing for what it would do", 0.0)
         return
     for share, one in zip(_shares(scheme.expectations.points, len(found)), found):
-        yield MarkLine(f"{'met' if one.met else 'not met'}: {one.say}", share if one.met else 0.0)
+        yield MarkLine(one.verdict, share if one.met else 0.0)
 
 
 def _shares(points: float, count: int) -> list[float]:

@@ -61,10 +61,20 @@ class Work(Struct, frozen=True):
 
 
 class Expectation(Struct, frozen=True):
-    """One required behaviour, as written, and whether it was met."""
+    """One required behaviour, as written, whether it was met, and what was computed, as a clause."""
 
     say: str
     met: bool
+    computed: str = ""
+
+    @property
+    def verdict(self) -> str:
+        return f"{'met' if self.met else 'not met'}: {self.say}"
+
+    @property
+    def told(self) -> str:
+        """All of it in one line."""
+        return f"{self.verdict} ({self.computed})" if self.computed else self.verdict
 
 
 class Outcome(Struct, frozen=True, kw_only=True):

@@ -14,7 +14,6 @@ from pathlib import Path
 
 from msgspec import Struct
 
-from checker.batch.behaviour import required_of
 from checker.batch.class_page import class_page
 from checker.batch.desk_page import desk_page
 from checker.batch.driving import PATIENCE, outcomes_of
@@ -89,7 +88,7 @@ def run_batch(submissions: Iterable[Submission], options: Options | None = None,
 def _judged(job: Job) -> Judged:
     """What can be judged; the kit and the reference are read here first, so that what is wrong with them is said at once."""
     reference = prepared(job).reference
-    return Judged(reference is not None, reference is not None and bool(required_of(reference)))
+    return Judged(reference is not None, reference is not None and bool(reference.bench.expects))
 
 
 # ── checking ──────────────────────────────────────────────────────────────────────────────────────────────────────

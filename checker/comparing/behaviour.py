@@ -17,7 +17,7 @@ from checker.comparing.compare import nearest_variant, part_pairs, pin_pairs
 from checker.comparing.variants import Variant
 from checker.rules.case import Case
 from checker.rules.expecting import Judged, judge_expectation, told_conditions
-from checker.survey import Wired, survey, wire_up
+from checker.survey import Survey, Wired, survey, wire_up
 from grammar import read, show_quantity
 from grammar.syntax_tree import Bare, Expect, Hole, Node, Part, Pin, PinRole, Point, Rail, Supply, WiringList
 from parts_library import Library
@@ -69,8 +69,19 @@ def expectations_met(given: str | bytes, expectations: str | bytes, library: Lib
 def behaviour_of(given: str | bytes, expectations: str | bytes, library: Library) -> Behaviour:
     """The same, and whether all of both texts could be read."""
     tree = read(expectations)
-    whole = any(isinstance(statement, Part | Supply) for statement in tree.statements)
-    names = _Playing(wire_up(expectations, library), wire_up(given, library)) if whole else None
+    if not any(isinstance(statement, Part | Supply) for statement in tree.statements):
+        return _behaviour(given, tree, None, library)
+    reference, theirs = wire_up(expectations, library), wire_up(given, library)
+    return _behaviour(given, tree, _Playing(nearest_variant(reference, theirs), reference), library)
+
+
+def behaviour_beside(variant: Variant, reference: Survey, given: Survey) -> Behaviour:
+    """What a reference expects of a list that was compared with it already."""
+    text = "\n".join(given.bench.tree.lines)
+    return _behaviour(text, reference.bench.tree, _Playing(variant, reference), given.bench.library)
+
+
+def _behaviour(given: str | bytes, tree: WiringList, names: _Playing | None, library: Library) -> Behaviour:
     lines = [_line(tree, statement, names) for statement in tree.statements if isinstance(statement, Expect)]
     roles = [_line(tree, statement, names) for statement in tree.statements if isinstance(statement, PinRole)]
     text = _together(given, roles, [line for line in lines if not line.nobody])
@@ -87,11 +98,11 @@ def behaviour_of(given: str | bytes, expectations: str | bytes, library: Library
 class _Playing:
     """Which name of the given list plays a name of the reference."""
 
-    def __init__(self, reference: Wired, given: Wired) -> None:
+    def __init__(self, variant: Variant, reference: Wired | Survey) -> None:
         self.circuit = reference.circuits[0]
-        self.variant: Variant = nearest_variant(reference, given)
-        self.parts = {name.lower(): other for name, other in part_pairs(self.variant).items()}
-        self.pins = {name.lower(): other for name, other in pin_pairs(self.variant).items()}
+        self.variant = variant
+        self.parts = {name.lower(): other for name, other in part_pairs(variant).items()}
+        self.pins = {name.lower(): other for name, other in pin_pairs(variant).items()}
 
     def point(self, point: Point) -> str | None:
         """How the given list writes a point of the reference; None where nothing plays it."""
@@ -166,9 +177,14 @@ def _outcome(case: Case, line: _Line, expects: Iterator[Expect], problems: dict[
     if expect is None:
         said = next(iter(problems.values()), "it could not be read")
         return Outcome(text=line.text, met=None, say=f"this cannot be asked of the list: {said}")
+    return outcome_of(case, expect, line.text)
+
+
+def outcome_of(case: Case, expect: Expect, text: str) -> Outcome:
+    """What becomes of an expectation of the case's own list; ``text`` is the line as written."""
     judged = judge_expectation(case, expect)
     state = dict(judged.point.state) if judged.point is not None else {}
-    return Outcome(text=line.text, met=_is_met(judged), say=_said(expect, judged), measured=judged.value, limit=judged.bound,
+    return Outcome(text=text, met=_is_met(judged), say=_said(expect, judged), measured=judged.value, limit=judged.bound,
                    unit=judged.unit, state=state)
 
 

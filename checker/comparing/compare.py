@@ -19,7 +19,11 @@ Wiring = Survey | Wired
 
 def compare(reference: Wiring, given: Wiring) -> Comparison:
     """The given list beside the reference, both in their first readings."""
-    variant = nearest_variant(reference, given)
+    return compared(nearest_variant(reference, given), reference, given)
+
+
+def compared(variant: Variant, reference: Wiring, given: Wiring) -> Comparison:
+    """What the nearest variant says about the two lists."""
     differences = differences_of(variant)
     partly = (*_partly("the reference", reference), *_partly("the list", given))
     return Comparison(
