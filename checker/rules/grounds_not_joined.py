@@ -41,7 +41,8 @@ def _by_domain(case: Case) -> Found | None:
     for key, part in case.parts(Controller):
         entry = part.entry
         assert isinstance(entry, Controller)
-        own = nx.node_connected_component(graph, case.net(key, "GND"))
+        is_wired = (key, "GND") in case.circuit.touched
+        own = nx.node_connected_component(graph, case.net(key, "GND")) if is_wired else {case.net(key, "GND")}
         for pin in (*entry.digital, *entry.analog):
             if (key, pin) not in case.circuit.touched or case.net(key, pin) in own:
                 continue

@@ -9,21 +9,83 @@ import numpy as np
 from checker.bench.model import BenchPart
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
-from parts_library.schema import Chip, Controller, Regulator
+from parts_library.schema import Capacitor, Chip, Controller, Led, LedGroup, Regulator, Resistor
 
 
 def find(case: Case) -> Iterator[Found]:
-    """Chips, modules and regulators in use whose supply or ground pin has nothing else on its net, or only a signal pin."""
+    """Chips, modules and regulators in use whose supply or ground pin no source reaches, or only a signal pin."""
     for key, part in case.parts(Chip, Regulator):
         if not case.is_used(key):
             continue
         for pin in _supply_pins(part):
             net = case.net(key, pin)
-            if case.circuit.is_alone(net) and net not in case.circuit.uncertain:
-                yield Found(rule="supply-pin-open", severity="fault", span=part.span, case="open", parts=(part.name,),
-                            points=(case.where(key, pin),), facts={"pin": pin}, needs_whole_list=True, weight=5.0)
+            if net not in case.circuit.uncertain and (case.circuit.is_alone(net) or not _is_fed(case, key, net)):
+                yield _open(case, key, pin)
             elif (signal := _signal_instead(case, key, net)) is not None:
                 yield from _on_a_signal(case, key, pin, signal)
+    yield from _boards_without_power(case)
+
+
+def _open(case: Case, key: str, pin: str) -> Found:
+    part, net = case.bench.parts[key], case.net(key, pin)
+    beside = sorted({case.bench.parts[other].name for other, _ in case.pins_on(net)} - {part.name})
+    facts = {"pin": pin, **({"beside": " and ".join(beside)} if beside else {})}
+    return Found(rule="supply-pin-open", severity="fault", span=part.span, case="open", parts=(part.name,),
+                 points=(case.where(key, pin),), facts=facts, needs_whole_list=True, weight=5.0)
+
+
+def _boards_without_power(case: Case) -> Iterator[Found]:
+    """Controllers that are not fed by USB, and by nothing else either."""
+    for key, _ in case.parts(Controller):
+        power = case.bench.powers.get(key)
+        if power is None or "usb" in power.ways or not case.is_used(key):
+            continue
+        nets = {pin: case.net(key, pin) for pin in ("5V", "VIN") if (key, pin) in case.circuit.pin_net}
+        meant = "VIN" if "vin" in power.ways else "5V"
+        if meant in nets and "off" not in power.ways and not any(
+                net in case.circuit.uncertain or _is_fed(case, key, net) for net in nets.values()):
+            yield _open(case, key, meant)
+
+
+FEEDING_OHMS = 1000.0
+"""A resistor up to this may stand in a supply line, as for a filter or a small reference (common practice, no source)."""
+
+
+def _is_fed(case: Case, own: str, net: int) -> bool:
+    """True where a net meets something that can give or take a supply's current: directly, or by way of parts that pass it. A
+    capacitor passes none, a pull resistor and a lamp too little."""
+    seen, border = {net}, [net]
+    while border:
+        at = border.pop()
+        for key, pin in case.pins_on(at):
+            if key == own:
+                continue
+            if _is_source(case, key, pin, at == net):
+                return True
+            if _passes_supply(case.bench.parts[key]):
+                beyond = {case.net(key, other) for other in case.bench.parts[key].pins if other != pin} - seen
+                seen |= beyond
+                border.extend(beyond)
+    return False
+
+
+def _is_source(case: Case, key: str, pin: str, is_direct: bool) -> bool:
+    """A terminal of a supply, what a regulator gives or gets, a pin of a chip that is not its own supply, a board's supply pin;
+    its signal pins where a wire leads straight to them."""
+    part = case.bench.parts[key]
+    if isinstance(part.entry, Controller) and pin in (*part.entry.digital, *part.entry.analog):
+        return is_direct
+    if isinstance(part.entry, Chip):
+        return pin not in (part.entry.supply, part.entry.ground, *part.entry.more_supplies, *part.entry.more_grounds)
+    if isinstance(part.entry, Regulator):
+        return pin not in ("GND", "ADJ")
+    return part.entry is None or part.is_supply or part.is_controller
+
+
+def _passes_supply(part: BenchPart) -> bool:
+    if isinstance(part.entry, Resistor):
+        return (part.entry.ohms or 0.0) <= FEEDING_OHMS
+    return not isinstance(part.entry, Capacitor | Led | LedGroup | Chip | Regulator) and not part.is_controller
 
 
 def _signal_instead(case: Case, own: str, net: int) -> tuple[str, str] | None:

@@ -16,6 +16,9 @@ from parts_library.schema import Controller, SupplyKind
 COLLAPSED = 0.25
 """A supply held below a quarter of its voltage counts as shorted: a load that it is made for does not do that."""
 
+LEAST_AMPS = 0.001
+"""A board that nothing feeds is no source: what its joined pins carry is a leakage."""
+
 
 def find(case: Case) -> Iterator[Found]:
     """Sources whose terminals are in one net, or whose voltage collapses in some state."""
@@ -25,7 +28,7 @@ def find(case: Case) -> Iterator[Found]:
         amps = np.abs(case.amps(key, plus))
         if case.net(key, plus) == case.net(key, minus):
             worst = case.worst(amps, case.mask("steady"))
-            if worst is not None:
+            if worst is not None and worst[0] > LEAST_AMPS:
                 yield _short(case, key, part, plus, minus, "joined", *worst)
             continue
         nominal = float(part.entry.voltage or 0.0) if isinstance(part.entry, SupplyKind) else 0.0

@@ -119,8 +119,9 @@ SENTENCES = {
         lambda f: f"{part(f)}.{f.facts['pin']} is fed by pin {point(f, 1)} and takes {measured(f)}",
         lambda f: f"A pin feeds {allowed(f)} for long; the supply pin of the board gives more"),
     ("supply-pin-open", ""): (
-        lambda f: f"leg {f.facts['pin']} of {part(f)} reaches nothing",
-        lambda f: f"{point(f)} is alone in its strip, and {part(f)} cannot work without it"),
+        lambda f: f"leg {f.facts['pin']} of {part(f)} reaches {'no supply' if 'beside' in f.facts else 'nothing'}",
+        lambda f: (f"Nothing else is there but {f.facts['beside']}, " if "beside" in f.facts else
+                   f"{point(f)} is alone in its strip, ") + f"and {part(f)} cannot work without it"),
     ("never-conducts", "volts"): (
         lambda f: f"{_colours(f)} about {allowed(f)}, and there are {measured(f)}",
         lambda f: "Below that an LED passes next to nothing and stays dark"),
