@@ -31,6 +31,12 @@ SHORTS = ("rails-shorted", "supply-shorted", "supplies-fighting")
 TURNED_RULES = ("led-reversed", "capacitor-reversed", "chip-reversed")
 """Findings that name a part as turned: not the cause where a candidate of another kind cures."""
 
+BY_THEMSELVES = ("part-bridged", "button-always-closed")
+"""What can be seen on the board and needs no other cause: the name of what goes away with it, however grave that is."""
+
+MISSING = ("supply-pin-open",)
+"""The same where the cure is a wire that was left out."""
+
 FIXES_SHOWN = 3
 
 PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting", "chip-reversed",
@@ -54,16 +60,17 @@ def best(proofs: Sequence[Proof], remaining: Sequence[Found], following: Followi
 
     first = min(useful, key=order)
     cleared = [f for f in remaining if f.key in first.cleared]
-    root, told = _root(first.candidate, cleared)
+    root, told = _root(first.candidate, cleared, first.candidate.edits[0].line > following.lines)
     consequences = tuple(f for f in (*cleared, *first.notes)
                          if f is not told and f.key != root.key
                          and (f.rule, set(f.parts)) != (root.rule, set(root.parts)))
     alternatives = [p for p in useful if all(f.key in p.cleared for f in cleared) or p is first]
     alternatives.sort(key=order)
-    if first.candidate.effort <= SURE_EFFORT:
-        alternatives = alternatives[:1]
-    alternatives = [p for p in alternatives if p.candidate.effort <= first.candidate.effort + SPREAD_OF_EFFORT]
-    return Explained(root, consequences, _various([p.candidate for p in alternatives])), first.cleared
+    likely = alternatives[:1] if first.candidate.effort <= SURE_EFFORT else [
+        p for p in alternatives if p.candidate.effort <= first.candidate.effort + SPREAD_OF_EFFORT]
+    shown = _various([p.candidate for p in likely])
+    others = _various([p.candidate for p in alternatives if p.candidate not in shown])
+    return Explained(root, consequences, shown, others), first.cleared
 
 
 def _unmended(first_ones: Sequence[Found], remaining: Sequence[Found],
@@ -83,9 +90,11 @@ def _effort(proof: Proof, remaining: Sequence[Found], named: set[str]) -> float:
     return effort
 
 
-def _root(candidate: Candidate, cleared: Sequence[Found]) -> tuple[Found, Found]:
-    """The finding that is shown as the cause, and which of the cleared ones it stands for."""
-    honest = [f for f in cleared if f.rule not in TURNED_RULES or f.rule == candidate.cause] or cleared
+def _root(candidate: Candidate, cleared: Sequence[Found], only_adds: bool) -> tuple[Found, Found]:
+    """The finding that is shown as the cause, and which of the cleared ones it stands for; ``only_adds`` where nothing that is
+    there changes."""
+    honest = [f for f in cleared if f.rule in (*BY_THEMSELVES, *(MISSING if only_adds else ()))] or [
+        f for f in cleared if f.rule not in TURNED_RULES or f.rule == candidate.cause] or cleared
     worst = min(honest, key=lambda f: (f.rank, _plainness(f), f.span.line != candidate.line, -f.weight))
     root = worst
     if _names_cause(candidate, cleared):

@@ -25,6 +25,11 @@ class Following:
     def __init__(self, circuit: Circuit | None) -> None:
         self._circuit = circuit
 
+    @property
+    def lines(self) -> int:
+        """How many lines the list has."""
+        return len(self._circuit.bench.tree.lines) if self._circuit is not None else 0
+
     def follows(self, root: Found, other: Found) -> bool:
         """True for what a fix of its own would not mend: what hangs on a regulator that gets too little in, what a chip that
         is fed backwards does to itself, what flows through a bridged part or a short."""

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeAlias
 
 from msgspec import Struct
 
 from checker.fixes.candidate import Candidate
 from checker.rules.base import Found
+from checker.survey import Survey
+
+Look: TypeAlias = tuple[Candidate, Survey]
+"""A candidate and the survey of the list that it makes."""
 
 WEIGHTS = {"danger": 1000.0, "damage": 100.0, "fault": 10.0, "look": 1.0, "note": 0.0}
 WORTH_CURING = ("danger", "damage", "fault")
@@ -17,11 +22,17 @@ EFFECT_RULES = ("level-mismatch", "never-conducts", "expectation-missed", "no-re
 
 
 class Explained(Struct, frozen=True):
-    """A finding as it is shown: its cause first, its consequences under it, the fixes that are proven for it."""
+    """A finding as it is shown: its cause first, its consequences under it, the fixes that are proven for it and likely enough
+    to be shown; ``others`` are proven too, but much more to do."""
 
     root: Found
     consequences: tuple[Found, ...] = ()
     fixes: tuple[Candidate, ...] = ()
+    others: tuple[Candidate, ...] = ()
+
+    @property
+    def choices(self) -> tuple[Candidate, ...]:
+        return (*self.fixes, *self.others)
 
 
 class Proof(Struct, frozen=True):

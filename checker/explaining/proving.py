@@ -5,13 +5,14 @@ Input: the survey of a list and its findings that are worth curing; output: proo
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
-from checker.explaining.candidates import PLACEMENT_ONLY, candidates_of
+from checker.explaining.candidates import MOST_VOLTS, PLACEMENT_ONLY, candidates_of
+from checker.explaining.conditions import cuts_off, detaches, worsens
 from checker.explaining.controls import heeded, runs_for_ever, wired_controls
-from checker.explaining.model import WORTH_CURING, Proof
-from checker.explaining.pairs import paired
+from checker.explaining.model import WEIGHTS, WORTH_CURING, Look, Proof
+from checker.explaining.pairs import LIKELY_CAUSES, next_steps, paired
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import applied
 from checker.judge import READING_RULES
@@ -24,6 +25,9 @@ from parts_library.schema import Regulator
 SHORTLISTED = 6
 """Candidates a finding that are surveyed in all corners after a first look: more than are ever shown."""
 
+MOST_FIRST_STEPS, STEPS_LEAST = 4, 8
+"""First steps that are gone on from, and how many second steps are tried however large the list."""
+
 TURNED_TWO_LEGS = ("diode-reversed", "led-reversed", "capacitor-reversed", "supply-reversed")
 """What cannot be right whatever else is wrong, so that a lesser fault which shows once it is turned does not speak against it."""
 
@@ -34,14 +38,41 @@ REVEALED = ("weak-drive", "never-switches")
 """What may show once something graver is turned round: the graver one hid it."""
 
 
-def proofs_of(base: Survey, curable: Sequence[Found], library: Library) -> list[Proof]:
-    """What is proven; where no single candidate clears the worst, pairs of the likeliest are tried."""
-    candidates = candidates_of(base, curable)
-    proofs = _twice(base, curable, candidates, library)
-    worst = min(curable, key=lambda f: f.rank)
-    if not any(f.key in proof.cleared for f in curable if f.rank == worst.rank for proof in proofs):
-        proofs += _surveyed(base, curable, paired([c for c in candidates if not _is_right(base, c)]), library, None)
-    return proofs
+class Proving:
+    """The proofs for one list. ``singles`` are of one change; where they leave the list with faults, ``in_two_steps`` looks for a
+    second change after one of those that only fail because something else shows."""
+
+    def __init__(self, base: Survey, curable: Sequence[Found], library: Library) -> None:
+        self._base, self._curable, self._library = base, curable, library
+        candidates = candidates_of(base, curable)
+        self.singles, self._looks = _twice(base, curable, candidates, library)
+        if not _worst_is_cleared(curable, self.singles):
+            pairs = paired([c for c in candidates if not _is_right(base, c)])
+            self.singles += _proven(base, curable, _looked_at(base, pairs, library, None))
+
+    def in_two_steps(self) -> list[Proof]:
+        """Proofs of two changes, one after the other, that leave nothing to mend."""
+        near = [candidate for candidate, _ in _near_misses(self._base, self._curable, self._looks)][:MOST_FIRST_STEPS]
+        steps = next_steps(_looked_at(self._base, near, self._library, None))
+        most = max(STEPS_LEAST, MOST_VOLTS // 2 // max(self._base.operatings[0].volts.size, 1))
+        return _twice(self._base, self._curable, steps[:most], self._library)[0]
+
+
+def _worst_is_cleared(curable: Sequence[Found], proofs: Sequence[Proof]) -> bool:
+    worst = min(f.rank for f in curable)
+    return any(f.key in proof.cleared for f in curable if f.rank == worst for proof in proofs)
+
+
+def _near_misses(base: Survey, curable: Sequence[Found], looks: Sequence[Look]) -> list[Look]:
+    """Those that clear one of the worst findings and stop nothing that worked: parts turned and joins missing first, then those
+    that leave the least harm."""
+    worst = min(f.rank for f in curable)
+    keys = {f.key for f in curable if f.rank == worst}
+    useful = [(candidate, after) for candidate, after in looks
+              if keys - {f.key for f in after.found} and keeps(base, after, candidate.cause not in BACKWARDS)
+              and not detaches(base, after, curable) and not cuts_off(base, after, candidate)]
+    return sorted(useful, key=lambda look: (look[0].cause not in LIKELY_CAUSES, sum(WEIGHTS[f.severity] for f in look[1].found),
+                                            look[0].effort))
 
 
 def _is_right(base: Survey, candidate: Candidate) -> bool:
@@ -51,31 +82,35 @@ def _is_right(base: Survey, candidate: Candidate) -> bool:
     return any(name.lower() in base.working for name in candidate.parts)
 
 
-def _twice(base: Survey, curable: Sequence[Found], candidates: Sequence[Candidate], library: Library) -> list[Proof]:
+def _twice(base: Survey, curable: Sequence[Found], candidates: Sequence[Candidate],
+           library: Library) -> tuple[list[Proof], list[Look]]:
     """Many candidates get a first look, in the corners in which something was found; those that pass it and could be shown
-    are then surveyed in all corners."""
+    are then surveyed in all corners. The proofs, and all first looks."""
     corners = {evidence.corner for f in curable for evidence in f.evidence} - {"nominal"}
-    passed = _surveyed(base, curable, candidates, library, corners)
+    looks = _looked_at(base, candidates, library, corners)
+    passed = _proven(base, curable, looks)
     shortlist: dict[int, Proof] = {}
     for key in [f.key for f in curable]:
         useful = sorted((p for p in passed if key in p.cleared), key=lambda p: (-p.gain(curable), p.candidate.effort))
         shortlist.update((id(p), p) for p in useful[:SHORTLISTED])
-    return _surveyed(base, curable, [proof.candidate for proof in shortlist.values()], library, None)
+    again = _looked_at(base, [proof.candidate for proof in shortlist.values()], library, None)
+    return _proven(base, curable, again), looks
 
 
-def _surveyed(base: Survey, curable: Sequence[Found], candidates: Sequence[Candidate], library: Library,
-              corners: set[str] | None) -> list[Proof]:
+def _looked_at(base: Survey, candidates: Sequence[Candidate], library: Library, corners: set[str] | None) -> list[Look]:
     lines = base.bench.tree.lines
-    surveys = survey([applied(lines, c.edits) for c in candidates], library, corners)
+    return list(zip(candidates, survey([applied(lines, c.edits) for c in candidates], library, corners), strict=True))
+
+
+def _proven(base: Survey, curable: Sequence[Found], looks: Sequence[Look]) -> list[Proof]:
     notes = [f for f in base.found if f.severity == "note"]
-    return [proof for candidate, after in zip(candidates, surveys, strict=True)
-            if (proof := _prove(base, after, candidate, curable, notes)) is not None]
+    return [proof for candidate, after in looks if (proof := _prove(base, after, candidate, curable, notes)) is not None]
 
 
 def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[Found],
            notes: Sequence[Found]) -> Proof | None:
     """What a candidate clears, or None where it clears nothing or breaks something."""
-    if {"resistor", "volts"} & set(candidate.facts) and any(f.rule == "never-switches" for f in after.found):
+    if {"resistor", "volts"} & set(candidate.facts) and any(f.rule == "never-switches" for f in _in_any_reading(after)):
         # another value cannot be right where the load then still runs for ever
         return None
     cleared = _cleared(base, after, candidate, curable)
@@ -89,13 +124,22 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     news = [f for f in after.found if f.key not in before and not _is_revealed(candidate, f, worst)]
     if any(f.rank <= worst or f.severity in WORTH_CURING or f.rule in READING_RULES for f in news):
         return None
-    if any(f.rule in ("weak-drive", "expectation-missed") for f in news):
+    if any(f.rule == "weak-drive" for f in news):
         return None
-    if any(before[f.key].rank > f.rank for f in after.found if f.key in before):
+    if any(worsens(before[f.key], f) for f in after.found if f.key in before):
         return None
-    if not _is_heeded(base, after, [before[key] for key in cleared]):
+    gone = [before[key] for key in cleared]
+    if not _is_heeded(base, after, gone) or detaches(base, after, gone) or cuts_off(base, after, candidate):
+        return None
+    if _leaves_half(candidate, gone, after):
         return None
     return Proof(candidate, cleared, tuple(f for f in notes if f.key not in {one.key for one in after.found}))
+
+
+def _in_any_reading(after: Survey) -> Iterator[Found]:
+    """All that was found, and what would be found if a question about the board were answered in one way or another."""
+    for found in after.found:
+        yield from (found, *(then for answer in found.answers for then in answer.then))
 
 
 Key: TypeAlias = tuple[str, tuple[str, ...], str]
@@ -120,6 +164,17 @@ def _cleared(base: Survey, after: Survey, candidate: Candidate, curable: Sequenc
 def _newly_heeded(base: Survey, after: Survey, gone: Sequence[Found]) -> bool:
     """True where a pin or button that nothing heeded is heeded now; asked only where something never switched."""
     return any(f.rule == "never-switches" for f in gone) and bool(heeded(after.operatings[0]) - heeded(base.operatings[0]))
+
+
+def _leaves_half(candidate: Candidate, gone: Sequence[Found], after: Survey) -> bool:
+    """True where a part is no longer bridged but gets no current, or where another value leaves an expectation of the same part
+    missed: then it was not the slip."""
+    names = {name for f in gone for name in f.parts}
+    bridged = {name for f in gone if f.rule == "part-bridged" for name in f.parts}
+    by_value = bool({"resistor", "volts"} & set(candidate.facts))
+    return any((f.rule == "never-conducts" and bridged & set(f.parts))
+               or (by_value and f.rule == "expectation-missed" and f.severity == "fault" and names & set(f.parts))
+               for f in after.found)
 
 
 def _is_regulator(base: Survey, name: str) -> bool:

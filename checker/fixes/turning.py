@@ -171,7 +171,10 @@ def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candida
 
 
 def _is_grounded(circuit: Circuit, key: str) -> bool:
-    """True where a controller's GND is on a supply's minus and on no plus, and its 5V on no minus: then they are right."""
+    """True where a controller's GND is on a supply's minus and on no plus, and its 5V on no minus, or where both are on the rails
+    that are named for them: then they are right."""
+    if _rail_signs(circuit, key, "5V") == {"+"} and _rail_signs(circuit, key, "GND") == {"-"}:
+        return True
     ground = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "GND"]] if circuit.part(other).is_supply}
     fed = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "5V"]] if circuit.part(other).is_supply}
     return ground == {"-"} and "-" not in fed and not _on_minus_rail(circuit, key)
@@ -179,14 +182,18 @@ def _is_grounded(circuit: Circuit, key: str) -> bool:
 
 def _on_minus_rail(circuit: Circuit, key: str) -> bool:
     """True where a controller's 5V pin is on a rail that is called minus, and on none that is called plus."""
-    signs = {conductor.sign for conductor in circuit.members[circuit.pin_net[key, "5V"]] if isinstance(conductor, RailPiece)}
-    return signs == {"-"}
+    return _rail_signs(circuit, key, "5V") == {"-"}
+
+
+def _rail_signs(circuit: Circuit, key: str, pin: str) -> set[str]:
+    return {conductor.sign for conductor in circuit.members[circuit.pin_net[key, pin]] if isinstance(conductor, RailPiece)}
 
 
 def _supply_effort(statement: Supply) -> float:
-    """Plus on a rail that is called minus is the likeliest slip of all."""
-    plus = statement.terminals[0] if len(statement.terminals) == 2 else None
-    return -1.0 if isinstance(plus, Rail) and plus.sign == "-" else 1.1
+    """Plus on a rail that is called minus is the likeliest slip of all; leads on the rails that are named for them are the last
+    to be exchanged."""
+    signs = [point.sign for point in statement.terminals if isinstance(point, Rail)]
+    return -1.0 if signs[:1] == ["-"] else 2.2 if signs == ["+", "-"] else 1.1
 
 
 def _claimed_otherwise(circuit: Circuit, key: str, part: BenchPart, statement: Part, cause: str) -> Iterator[Candidate]:

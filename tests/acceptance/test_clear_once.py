@@ -38,7 +38,7 @@ ROWS = [
      "wire D1.K to U1.GND\nwire U1.D3 to Q1.G\npin U1.D3 output\n", "will-not-work", ["weak-drive"], "D1 gets only"),
     ("a coil shunted by its reversed diode, beside a second one that is right: 0.7 V are left",
      RELAY_STAGE.format("100k") + "wire D1.K to Q1.C\nwire D1.A to P.+\npart D2 1N4001\nwire D2.A to D1.K\nwire D2.K to D1.A\n",
-     "will-not-work", ["weak-drive"], "K1 gets 0.69"),
+     "will-not-work", ["diode-reversed"], "D1 is the wrong way round"),
     # ── inputs of chips that nobody thought of ──
     ("a shift register whose clear (pin 10) is in no wire: SN74HC595 data sheet, SCLS041, no pull-up inside",
      BOARD + "part U2 74HC595\n" + SHIFTED, "will-not-work", ["input-floating"], "U2.SRCLR is joined to nothing"),
