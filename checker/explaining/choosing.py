@@ -73,6 +73,20 @@ def best(proofs: Sequence[Proof], remaining: Sequence[Found], following: Followi
     return Explained(root, consequences, shown, others), first.cleared
 
 
+def surest(candidates: Sequence[Candidate], found: Sequence[Found]) -> tuple[list[Candidate], list[Candidate]]:
+    """The candidates beside which no other would be shown if one of them cured all, and the others."""
+    named = {f.rule for f in found}
+    sure = [c for c in candidates if _counted(c, named) <= SURE_EFFORT]
+    return sure, [c for c in candidates if _counted(c, named) > SURE_EFFORT]
+
+
+def is_settled(proofs: Sequence[Proof], found: Sequence[Found]) -> bool:
+    """True where the candidate that would be chosen of these cures all, and would be shown alone."""
+    whole = [proof for proof in proofs if all(f.key in proof.cleared for f in found)]
+    named = {f.rule for f in found}
+    return bool(whole) and min(whole, key=lambda p: _effort(p, found, named)).candidate.effort <= SURE_EFFORT
+
+
 def _unmended(first_ones: Sequence[Found], remaining: Sequence[Found],
               following: Following) -> tuple[Explained, frozenset[object]]:
     """Where nothing is proven: the plainest of the worst, with what goes with it."""
@@ -83,11 +97,15 @@ def _unmended(first_ones: Sequence[Found], remaining: Sequence[Found],
 
 def _effort(proof: Proof, remaining: Sequence[Found], named: set[str]) -> float:
     """The effort of a candidate, less where a rule has named its cause, more where it is a guess."""
-    effort = proof.candidate.effort - (NAMED_BONUS if proof.candidate.cause in named else 0.0)
+    effort = _counted(proof.candidate, named)
     moved = proof.candidate.cause == "next-strip"
     if moved and not _names_cause(proof.candidate, [f for f in remaining if f.key in proof.cleared]):
         effort += GUESSED_MOVE
     return effort
+
+
+def _counted(candidate: Candidate, named: set[str]) -> float:
+    return candidate.effort - (NAMED_BONUS if candidate.cause in named else 0.0)
 
 
 def _root(candidate: Candidate, cleared: Sequence[Found], only_adds: bool) -> tuple[Found, Found]:

@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
 from checker.explaining.candidates import MOST_VOLTS, PLACEMENT_ONLY, candidates_of
+from checker.explaining.choosing import is_settled, surest
 from checker.explaining.conditions import cuts_off, detaches, worsens
 from checker.explaining.controls import heeded, runs_for_ever, wired_controls
 from checker.explaining.model import WEIGHTS, WORTH_CURING, Look, Proof
@@ -45,7 +46,12 @@ class Proving:
     def __init__(self, base: Survey, curable: Sequence[Found], library: Library) -> None:
         self._base, self._curable, self._library = base, curable, library
         candidates = candidates_of(base, curable)
-        self.singles, self._looks = _twice(base, curable, candidates, library)
+        sure, rest = surest(candidates, curable)
+        self.singles, self._looks = _twice(base, curable, sure, library)
+        if is_settled(self.singles, curable):
+            return
+        more, looks = _twice(base, curable, rest, library)
+        self.singles, self._looks = [*self.singles, *more], [*self._looks, *looks]
         if not _worst_is_cleared(curable, self.singles):
             pairs = paired([c for c in candidates if not _is_right(base, c)])
             self.singles += _proven(base, curable, _looked_at(base, pairs, library, None))
