@@ -339,7 +339,7 @@ def _chip(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     for limit in entry.limits:
         for number in range(1, limit.repeat + 1):
             of = tuple(name.replace("{n}", str(number)) for name in limit.of)
-            if all((key, pin) in case.circuit.touched for pin in of):
+            if all((key, pin) in case.circuit.touched and not case.circuit.is_alone(case.net(key, pin)) for pin in of):
                 if limit.quantity == "voltage" and limit.volts is not None and len(of) == 2:
                     yield _voltage(case, key, of[0], of[1], limit.volts)
                 elif limit.amps is not None:

@@ -46,6 +46,9 @@ ROWS = [
     ("and on 9 V its 5 V are passed",
      "board half\nsupply P 9V on L+ L-\npart LED1 led red in c5 c6 long c6\npart R1 470 in a5 L+5\nwire a6 to L-6\n",
      "do-not-power", "led-reversed"),
+    ("an LED on 9 V whose anode leads nowhere blocks nothing, though its cathode is on plus: the open end follows",
+     "board half\nsupply P 9V on L+ L-\npart R2 470 in c21 e21\npart LED1 led red in a21 a23 long a21\nwire c23 to L+23\n"
+     "part R1 470 in a5 a9\npart LED2 led red in b9 L-9 long b9\nwire L+5 to b5\n", "will-not-work", "part-bridged"),
     ("an LED in series with an open wire, one row off",
      BOARD + LED.replace("wire U1.GND to a6", "wire U1.GND to a7"), "will-not-work", "next-strip"),
     ("a transistor the wrong way round works on 5 V through its reverse gain: a note",
