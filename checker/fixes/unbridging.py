@@ -11,7 +11,7 @@ from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.moving import End, ends_of
+from checker.fixes.ends import End, ends_of
 from checker.fixes.places import Places, holes_of
 from checker.rules.base import Found
 from checker.seating.boards import Strip, name_of

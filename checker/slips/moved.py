@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.fixes.draft import Draft
-from checker.fixes.moving import End, chips_by_row, ends_of, free_hole
+from checker.fixes.ends import End, ends_of, free_hole
 from checker.fixes.places import Places
+from checker.fixes.shifting import chips_by_row
 from checker.seating.boards import name_of
 from checker.seating.seat import plan_for
 from checker.slips.model import Slip

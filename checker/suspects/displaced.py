@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from checker.circuit.model import Circuit
 from checker.fixes.draft import Draft
-from checker.fixes.moving import ends_of
+from checker.fixes.ends import ends_of
 from checker.fixes.places import Places
 from checker.seating.boards import COLUMNS, name_of
 from checker.seating.two_legs import is_symmetric
