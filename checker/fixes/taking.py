@@ -12,6 +12,7 @@ from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
+from checker.fixes.replacing import replacings
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS
 from checker.rules.loads import rated_amps
@@ -35,6 +36,7 @@ BASE_RULES = ("pin-overload", "too-much-current", "weak-drive")
 
 def takings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """What can be taken for a found part."""
+    yield from replacings(circuit, found)
     names = {name.lower() for one in found for name in one.parts}
     for key in sorted(names & set(circuit.bench.parts)):
         part = circuit.bench.parts[key]

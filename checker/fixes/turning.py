@@ -105,7 +105,7 @@ def _turn_face(draft: Draft, part: BenchPart, statement: Part) -> str:
     said = ""
     for mark in statement.marks:
         if isinstance(mark, MarkFaces):
-            new = _opposite(mark, statement)
+            new = opposite_face(mark, statement)
             draft.replace(mark.span, f"{mark.mark} {new}")
             said = f"turn {part.name} round: {mark.mark} {new.replace('faces', 'facing', 1)}"
     if statement.claim is not None:
@@ -114,7 +114,8 @@ def _turn_face(draft: Draft, part: BenchPart, statement: Part) -> str:
     return said
 
 
-def _opposite(mark: MarkFaces, statement: Part) -> str:
+def opposite_face(mark: MarkFaces, statement: Part) -> str:
+    """The words for a face that looks the other way."""
     if mark.column is not None:
         columns = [h.column for h in getattr(statement.place, "points", ()) if isinstance(h, Hole)]
         return "faces j" if columns and mark.column < min(columns) else "faces a"
