@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from checker.circuit.model import Circuit
+from checker.fixes.aiming import aimed_at, aimings
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.taking import value_word
@@ -25,8 +26,10 @@ STEPS = (0.1, 0.22, 0.47, 2.2, 4.7, 10.0, 0.01, 100.0, 0.001, 1000.0)
 def changings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """What can be changed or taken away against the findings."""
     rules = {one.rule for one in found}
+    aimed = list(aimings(circuit, found))
+    yield from aimed
     if rules & set(VALUE_RULES):
-        yield from _values(circuit, found)
+        yield from _values(circuit, found, aimed_at(aimed))
     if "pin-cannot-pwm" in rules:
         yield from _pwm_pins(circuit, found)
     if "clamp-too-slow" in rules:
@@ -52,15 +55,16 @@ def _left_over(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
                             line=part.statement.span.line)
 
 
-def _values(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
-    """Other E12 values for the resistors that are found, or that share a net with a found part."""
+def _values(circuit: Circuit, found: Sequence[Found], aimed: set[str]) -> Iterator[Candidate]:
+    """Other E12 values for the resistors that are found, or that share a net with a found part; none for those that have
+    a value which aims."""
     names = {name.lower() for one in found for name in one.parts}
     nets = {net for (key, _), net in circuit.pin_net.items() if key in names}
     for key, part in circuit.bench.parts.items():
         statement = part.statement
         if key not in names and not nets & {circuit.pin_net[key, pin] for pin in part.pins}:
             continue
-        if not isinstance(part.entry, Resistor) or not isinstance(statement, Part) or not part.entry.ohms:
+        if not isinstance(part.entry, Resistor) or not isinstance(statement, Part) or not part.entry.ohms or key in aimed:
             continue
         word = value_word(part)
         if word is None:

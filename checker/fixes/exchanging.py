@@ -1,4 +1,4 @@
-"""Candidates that exchange two ends, or two pins of a part, or two values.
+"""Candidates that exchange two ends at the legs of a part, or two of its pins in all wires that name them.
 
 Input: the circuit and its findings; output: candidates, not yet proven.
 """
@@ -6,14 +6,29 @@ Input: the circuit and its findings; output: candidates, not yet proven.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import combinations, pairwise
 
+from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.ends import ends_of, put, strip_of
+from checker.fixes.ends import End, ends_of, put, strip_of
+from checker.fixes.turning import exchange
 from checker.rules.base import Found
-from checker.seating.boards import name_of
-from grammar.syntax_tree import Hole, Supply
+from checker.seating.boards import Strip, name_of
+from grammar.syntax_tree import Hole, Pin, Supply
+from parts_library import pin_named
+from parts_library.schema import AnyEntry, Chip, Controller, Relay, SupplyKind
+
+MOST_PINS = 8
+"""Parts with more pins than this have too many neighbours to guess at; their supply pins are looked at all the same."""
+
+FEW_PINS = 5
+"""Parts off the board with so few pins have every two of them exchanged: ten pairs."""
+
+MIXED_UP = (("SDA", "SCL"), ("TRIG", "ECHO"), ("TX", "RX"), ("TXD", "RXD"), ("RO", "DI"), ("NO", "NC"), ("SIG", "GND"),
+            ("DIN", "DOUT"), ("MOSI", "MISO"), ("LV", "HV"), ("DATA", "CLK"), ("A", "B"))
+"""Pins whose leads are mixed up by their names or their places (common practice, no source)."""
 
 
 def ends_exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
@@ -22,18 +37,95 @@ def ends_exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candida
     ends = [end for end in ends_of(circuit) if not isinstance(end.statement, Supply) and isinstance(end.point, Hole)]
     for key in names & set(circuit.reading.seats):
         part = circuit.bench.parts[key]
-        if not 3 <= len(part.pins) <= 8:
+        if not 3 <= len(part.pins) <= MOST_PINS:
             continue
         strips = {circuit.conductor_of[key, pin] for pin in part.pins}
         own = [end for end in ends if end.part != part.name and strip_of(circuit, end) in strips]
-        for number, one in enumerate(own):
-            for other in own[number + 1:]:
-                if strip_of(circuit, one) != strip_of(circuit, other) and not (one.part and other.part):
-                    draft = Draft(circuit.bench.tree.lines)
-                    put(draft, one, name_of(other.point))
-                    put(draft, other, name_of(one.point))
-                    leg = one.part or other.part
-                    what = f"the wire and {leg}'s leg" if leg else "the two wires"
-                    yield Candidate(say=f"exchange {what} at {name_of(one.point)} and {name_of(other.point)}",
-                                    edits=draft.edits(), effort=1.75 if leg else 1.65, parts=(part.name,),
-                                    points=(name_of(one.point), name_of(other.point)), line=one.statement.span.line)
+        for one, other in combinations(own, 2):
+            if strip_of(circuit, one) != strip_of(circuit, other) and not (one.part and other.part):
+                yield _of_ends(circuit, part, one, other, 1.75 if one.part or other.part else 1.65)
+
+
+def _of_ends(circuit: Circuit, part: BenchPart, one: End, other: End, effort: float) -> Candidate:
+    """Two ends exchanged: wires, or legs of other parts."""
+    draft = Draft(circuit.bench.tree.lines)
+    put(draft, one, name_of(other.point))
+    put(draft, other, name_of(one.point))
+    legs = [end.part for end in (one, other) if end.part]
+    what = {0: "the two wires", 1: f"the wire and {legs[0]}'s leg" if legs else "", 2: f"the legs of {' and '.join(legs)}"}
+    return Candidate(say=f"exchange {what[len(legs)]} at {name_of(one.point)} and {name_of(other.point)}", edits=draft.edits(),
+                     effort=effort, parts=(part.name,), points=(name_of(one.point), name_of(other.point)),
+                     line=one.statement.span.line)
+
+
+# ── pins by name ──────────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def pins_exchanged(circuit: Circuit, key: str) -> Iterator[Candidate]:
+    """Two pins of a found part exchanged: any two of a small part off the board, else those that are mixed up easily."""
+    part = circuit.bench.parts[key]
+    entry = part.entry
+    if entry is None or isinstance(entry, Controller | SupplyKind):
+        return
+    pairs = list(combinations(part.pins, 2)) if not part.placed and len(part.pins) <= FEW_PINS else []
+    pairs += [pair for pair in MIXED_UP if set(pair) <= set(part.pins)]
+    if not part.placed and isinstance(entry, Chip) and len(part.pins) <= MOST_PINS:
+        fixed = {entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds}
+        pairs += [pair for pair in pairwise(part.pins) if not set(pair) & fixed]
+        pairs += [(one, other) for one, other in combinations(part.pins, 2) if one[:-1] == other[:-1] and len(
+            {(key, one), (key, other)} & circuit.touched) == 1]
+    for one, other in dict.fromkeys(pairs):
+        if {(key, one), (key, other)} & circuit.touched and not _are_alike(entry, one, other):
+            yield from two_pins(circuit, key, one, other, "", 1.25 + 0.01 * _apart(part.pins, one, other))
+
+
+def _apart(pins: Sequence[str], one: str, other: str) -> int:
+    """How many pins lie between two: neighbours are mixed up most."""
+    return abs(pins.index(one) - pins.index(other)) - 1
+
+
+def _are_alike(entry: AnyEntry, one: str, other: str) -> bool:
+    """True for the two ends of a coil, and for a pin that is joined to nothing inside."""
+    return (isinstance(entry, Relay) and {one, other} == {"A1", "A2"}) or any((pin.startswith("NC") and len(pin) > 2) or (
+        pin == "NC" and not isinstance(entry, Relay)) for pin in (one, other))
+
+
+def two_pins(circuit: Circuit, key: str, one: str, other: str, cause: str, effort: float) -> Iterator[Candidate]:
+    """Two pins of a part exchanged wherever wires name them; on the board the one end in the strip of each."""
+    part = circuit.bench.parts[key]
+    draft = Draft(circuit.bench.tree.lines)
+    exchange(circuit, draft, key, one, other)
+    where = f"{part.name}.{one}", f"{part.name}.{other}"
+    named = [pin for pin in (one, other) if _is_named(circuit, key, pin)]
+    say = f"exchange the wires at {where[0]} and {where[1]}"
+    if len(named) == 1:
+        old, new = (where if named[0] == one else where[::-1])
+        say = f"move the wire from {old} to {new}"
+    elif not named:
+        ends = [_only_end(circuit, key, pin) for pin in (one, other)]
+        if ends[0] is not None and ends[1] is not None:
+            yield _of_strips(circuit, part, ends[0], ends[1], cause, effort, f"{one} and {other}")
+        return
+    yield Candidate(say=say, edits=draft.edits(), effort=effort, cause=cause, parts=(part.name,), points=where,
+                    line=part.span.line, facts={"exchanged": f"{one} and {other}"})
+
+
+def _of_strips(circuit: Circuit, part: BenchPart, one: End, other: End, cause: str, effort: float, pins: str) -> Candidate:
+    made = _of_ends(circuit, part, one, other, effort)
+    return Candidate(say=made.say, edits=made.edits, effort=effort, cause=cause, parts=made.parts, points=made.points,
+                     line=part.span.line, facts={"exchanged": pins})
+
+
+def _is_named(circuit: Circuit, key: str, pin: str) -> bool:
+    """True where a wire names the pin of the part."""
+    entry = circuit.bench.parts[key].entry
+    return entry is not None and any(isinstance(point, Pin) and point.part.lower() == key and pin_named(entry, point.pin) == pin
+                                     for wire in circuit.bench.wires for point in wire.points)
+
+
+def _only_end(circuit: Circuit, key: str, pin: str) -> End | None:
+    """The one end of a wire or leg of another part in the strip of a pin, where there is just one."""
+    strip = circuit.conductor_of.get((key, pin))
+    name = circuit.bench.parts[key].name
+    ends = [end for end in ends_of(circuit) if end.part != name and isinstance(strip, Strip) and strip_of(circuit, end) == strip]
+    return ends[0] if len(ends) == 1 else None

@@ -6,24 +6,24 @@ They edit wires only: the part stays as it sits. Input: the circuit and its find
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
+from checker.fixes.exchanging import pins_exchanged, two_pins
 from checker.fixes.joining import grounds_of, pluses_of
 from checker.fixes.places import Places
 from checker.fixes.turning import exchange
 from checker.rules.base import Found
 from checker.seating.boards import RailPiece, Strip
-from grammar.syntax_tree import Hole, Pin, Point, Rail, Wire
+from grammar.syntax_tree import Pin, Point, Rail, Wire
 from parts_library import pin_named
-from parts_library.schema import Chip, Regulator, Resistor
+from parts_library.schema import Chip, Regulator, Relay, Resistor, Switch
 
-MOST_PINS = 8
-"""Parts with more pins than this have too many pairs to guess at; their supply pins are looked at all the same."""
+UNSWITCHED = ("expectation-missed", "never-conducts", "never-switches")
+"""What a lead at the wrong contact can do."""
 
 
 def lead_changes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
@@ -35,8 +35,8 @@ def lead_changes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate
             yield from _plus_and_minus(circuit, key, part)
             yield from _transistor_side(circuit, key, part)
             yield from _in_and_out(circuit, key, part)
-    for key in sorted((names | _behind(circuit, found)) & set(circuit.bench.parts)):
-        yield from _neighbours(circuit, key, circuit.bench.parts[key])
+    for key in sorted((names | _behind(circuit, found) | _switching(circuit, found)) & set(circuit.bench.parts)):
+        yield from pins_exchanged(circuit, key)
     for one in found:
         if one.rule == "supply-pin-open" or (one.rule == "input-floating" and one.case != "controller"):
             yield from _to_open_pin(circuit, one)
@@ -50,13 +50,13 @@ def _plus_and_minus(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Can
     entry = part.entry
     assert isinstance(entry, Chip)
     if entry.supply and entry.ground:
-        yield from _two_pins(circuit, key, part, entry.supply, entry.ground, "chip-reversed", 1.1)
+        yield from two_pins(circuit, key, entry.supply, entry.ground, "chip-reversed", 1.1)
 
 
 def _transistor_side(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
     """The leads at the collector and emitter of an optocoupler exchanged."""
     if getattr(part.entry, "type", "") == "opto" and {"C", "E"} <= set(part.pins):
-        yield from _two_pins(circuit, key, part, "C", "E", "", 1.2)
+        yield from two_pins(circuit, key, "C", "E", "", 1.2)
 
 
 def _in_and_out(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
@@ -80,42 +80,11 @@ def _behind(circuit: Circuit, found: Sequence[Found]) -> set[str]:
     return {key for net in nets for key, _ in circuit.pins_on[net]}
 
 
-def _neighbours(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
-    """Two pins of a small part off the board that lie beside each other, exchanged."""
-    if part.placed or not isinstance(part.entry, Chip) or len(part.pins) > MOST_PINS:
-        return
-    fixed = {part.entry.supply, part.entry.ground, *part.entry.more_supplies, *part.entry.more_grounds}
-    for one, other in pairwise(part.pins):
-        if not {one, other} & fixed and {(key, one), (key, other)} & circuit.touched:
-            yield from _two_pins(circuit, key, part, one, other, "", 1.25)
-
-
-def _two_pins(circuit: Circuit, key: str, part: BenchPart, one: str, other: str, cause: str,
-              effort: float) -> Iterator[Candidate]:
-    draft = Draft(circuit.bench.tree.lines)
-    exchange(circuit, draft, key, one, other)
-    where = f"{part.name}.{one}", f"{part.name}.{other}"
-    say = f"exchange the wires at {where[0]} and {where[1]}"
-    if not draft.edits():
-        ends = [_only_end(circuit, key, pin) for pin in (one, other)]
-        if ends[0] is None or ends[1] is None:
-            return
-        draft.replace(ends[0].span, ends[1].text).replace(ends[1].span, ends[0].text)
-        where = ends[0].text, ends[1].text
-        say = f"exchange the two wires at {where[0]} and {where[1]}"
-    line = circuit.bench.parts[key].span.line
-    yield Candidate(say=say, edits=draft.edits(), effort=effort, cause=cause, parts=(part.name,), points=where, line=line,
-                    facts={"exchanged": f"{one} and {other}"})
-
-
-def _only_end(circuit: Circuit, key: str, pin: str) -> Hole | None:
-    """The one end of a wire in the strip of a pin, where there is just one."""
-    strip = circuit.conductor_of.get((key, pin))
-    if not isinstance(strip, Strip):
-        return None
-    ends = [point for wire in circuit.bench.wires for point in wire.points
-            if isinstance(point, Hole) and conductor_at(circuit, point) == strip]
-    return ends[0] if len(ends) == 1 else None
+def _switching(circuit: Circuit, found: Sequence[Found]) -> set[str]:
+    """The relays and switches that share a net with a load which does not do what is expected."""
+    names = {name.lower() for one in found if one.rule in UNSWITCHED for name in one.parts}
+    nets = {net for (key, _), net in circuit.pin_net.items() if key in names}
+    return {key for net in nets for key, _ in circuit.pins_on[net] if isinstance(circuit.part(key).entry, Relay | Switch)}
 
 
 # ── a lead to the pin that it misses ──────────────────────────────────────────────────────────────────────────────
