@@ -21,7 +21,7 @@ from checker.operating.operate import Operating, operate
 from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS
-from checker.rules.loads import rated_amps
+from checker.rules.loads import is_coupled, rated_amps
 from checker.seating.boards import RailPiece, Strip
 from checker.seating.model import Seated
 from checker.seating.seat import seat
@@ -169,7 +169,10 @@ def _working(operating: Operating) -> list[str]:
             volts = (operating.volts_at(key, part.entry.supply) - operating.volts_at(key, part.entry.ground))[mask]
             if volts.max(initial=0.0) > 0.9 * float(part.entry.supply_min or 1.0):
                 working.append(f"{key}:fed")
-        if isinstance(part.entry, LIGHTS_AND_LOADS):
+        if is_coupled(operating.circuit, key):
+            # its current alternates; at rest there is none to judge it by
+            working.append(key)
+        elif isinstance(part.entry, LIGHTS_AND_LOADS):
             pins = part.load_pins
             amps = np.max([np.abs(operating.amps_into(key, pin))[mask] for pin in pins], axis=0)
             if amps.max(initial=0.0) > max(0.5 * rated_amps(part), 1e-4):

@@ -19,12 +19,15 @@ from checker.rules.base import Found
 from checker.rules.loads import rated_amps
 from grammar import show_quantity
 from parts_library.markings import nearest_preferred
-from parts_library.schema import Load, Regulator, Relay, Resistor
+from parts_library.schema import Chip, Load, Regulator, Relay, Resistor, SupplyKind
 
 AIMED_RULES = ("weak-drive", "too-much-voltage", "too-much-current", "too-much-power", "expectation-missed")
 EXCHANGED_RULES = ("weak-drive", "too-much-voltage", "too-much-current", "level-mismatch", "expectation-missed")
 MOST_EXCHANGED = 6
 """Pairs of resistors that are looked at: those nearest to what was found."""
+
+USUAL_PIN_AMPS = 0.01
+"""What a resistor at a chip's pin lets through (common practice, no source)."""
 
 SERIES = ("E12", "E24")
 
@@ -32,6 +35,7 @@ SERIES = ("E12", "E24")
 def aimings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """What other values could do for the loads that were found."""
     for one in found:
+        yield from _before_pins(circuit, one)
         if one.rule in AIMED_RULES:
             for name in dict.fromkeys((*one.parts, one.facts.get("load", ""))):
                 load = circuit.bench.part(name)
@@ -115,11 +119,12 @@ def _exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """The values of two resistors that share a net of their own, near what was found."""
     names = {name.lower() for one in found for name in one.parts}
     near = {net for (key, _), net in circuit.pin_net.items() if key in names}
+    driven = all(one.case == "pin" for one in found if one.rule in EXCHANGED_RULES)
     sources = {*grounds_of(circuit), *pluses_of(circuit)}
     pairs: list[tuple[str, str]] = []
     for net, pins in circuit.pins_on.items():
         keys = sorted({key for key, _ in pins if isinstance(circuit.part(key).entry, Resistor)})
-        if net not in sources:
+        if net not in sources and (not driven or _is_to_ground(circuit, net)):
             pairs += [(one, other) for one, other in combinations(keys, 2) if near & {
                 circuit.pin_net[key, pin] for key in (one, other) for pin in ("1", "2")}]
     for one, other in list(dict.fromkeys(pairs))[:MOST_EXCHANGED]:
@@ -130,3 +135,27 @@ def _exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
             say = f"exchange {parts[0].name} and {parts[1].name}: {words[1].text} and {words[0].text}"
             yield Candidate(say=say, edits=draft.edits(), effort=1.7, parts=(parts[0].name, parts[1].name),
                             line=parts[0].span.line, facts={"resistor": parts[0].name})
+
+
+def _is_to_ground(circuit: Circuit, net: int) -> bool:
+    """True for the middle of a divider: a resistor leads on to ground."""
+    return _between(circuit, net, set(grounds_of(circuit))) is not None
+
+
+# ── a resistor too small for a chip's pin ─────────────────────────────────────────────────────────────────────────
+
+
+def _before_pins(circuit: Circuit, one: Found) -> Iterator[Candidate]:
+    """The resistor at a chip's pin that carries too much, for what a pin is usually given at the highest supply there is."""
+    part = circuit.bench.part(one.parts[0]) if one.parts else None
+    if one.rule != "pin-overload" or part is None or not isinstance(part.entry, Chip):
+        return
+    volts = max((float(its.entry.voltage or 0.0) for its in circuit.bench.parts.values()
+                 if isinstance(its.entry, SupplyKind)), default=5.0)
+    for pin in part.pins:
+        key = part.name.lower()
+        if f"{part.name}.{pin}" == one.facts.get("of"):
+            for other, _ in circuit.pins_on[circuit.pin_net[key, pin]]:
+                resistor = circuit.part(other)
+                if isinstance(resistor.entry, Resistor) and 0.0 < _ohms(resistor) < volts / USUAL_PIN_AMPS:
+                    yield from _valued(circuit, resistor, volts / USUAL_PIN_AMPS, 1.6)

@@ -10,6 +10,7 @@ from checker.fixes.aiming import aimed_at, aimings
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.taking import value_word
+from checker.fixes.undoing import undoings
 from checker.rules.base import Found
 from grammar import show_quantity
 from grammar.syntax_tree import Part, Pin, PinRole, Span
@@ -18,8 +19,6 @@ from parts_library.schema import Capacitor, Controller, Diode, Resistor
 
 VALUE_RULES = ("weak-drive", "too-much-current", "too-much-power", "too-hot", "pin-overload", "level-mismatch",
                "expectation-missed", "no-current-limit", "never-conducts", "too-much-voltage")
-UNDOING_RULES = ("rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting", "isolation-bridged",
-                 "part-bridged", "button-always-closed", "pin-overload")
 STEPS = (0.1, 0.22, 0.47, 2.2, 4.7, 10.0, 0.01, 100.0, 0.001, 1000.0)
 
 
@@ -36,8 +35,7 @@ def changings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
         yield from _faster_diodes(circuit, found)
     if "input-floating" in rules:
         yield from _pullup_roles(circuit, found)
-    if rules & set(UNDOING_RULES):
-        yield from _undone(circuit)
+    yield from undoings(circuit, found)
     if "dangling-lead" in rules:
         yield from _left_over(circuit, found)
 
@@ -147,13 +145,3 @@ def _pullup_roles(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidat
                 yield Candidate(say=f"switch on the internal pull-up of {one.points[0]} in the program",
                                 edits=draft.edits(), effort=1.0, parts=one.parts, points=one.points,
                                 line=statement.span.line)
-
-
-def _undone(circuit: Circuit) -> Iterator[Candidate]:
-    """Each wire taken away."""
-    for wire in circuit.bench.wires:
-        draft = Draft(circuit.bench.tree.lines).remove_line(wire.span.line)
-        colour = f"{wire.colour} " if wire.colour else ""
-        yield Candidate(say=f"take away the {colour}wire from {' to '.join(p.text for p in wire.points)}",
-                        edits=draft.edits(), effort=2.6, line=wire.span.line,
-                        points=tuple(p.text for p in wire.points))

@@ -37,7 +37,7 @@ def dividers(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
                 if isinstance(point, Pin) and len(wire.points) == 2 and point.text.lower() == one.points[0].lower() \
                         and not set(circuit.bench.role_of(point.part, point.pin.upper())) & DRIVING:
                     for number, (upper, lower) in enumerate(DIVIDERS):
-                        yield from _divider(circuit, wire, point, part.name, (upper, lower), 3.1 + 0.02 * number)
+                        yield from _divider(circuit, wire, point, part.name, (upper, lower), 1.9 + 0.02 * number)
 
 
 def _divider(circuit: Circuit, wire: Wire, point: Pin, board: str, values: tuple[str, str],

@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import combinations, pairwise
 
+from msgspec import structs
+
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
@@ -42,8 +44,23 @@ def ends_exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candida
         strips = {circuit.conductor_of[key, pin] for pin in part.pins}
         own = [end for end in ends if end.part != part.name and strip_of(circuit, end) in strips]
         for one, other in combinations(own, 2):
-            if strip_of(circuit, one) != strip_of(circuit, other) and not (one.part and other.part):
-                yield _of_ends(circuit, part, one, other, 1.75 if one.part or other.part else 1.65)
+            if strip_of(circuit, one) == strip_of(circuit, other) or (one.part and other.part):
+                continue
+            made = _of_ends(circuit, part, one, other, 1.75 if one.part or other.part else 1.65)
+            if _is_fed_by(circuit, part, one, other) and not (one.part or other.part):
+                # plus and minus of a chip: its supply is what is backwards
+                made = structs.replace(made, effort=1.1, cause="chip-reversed", line=part.span.line,
+                                       facts={"exchanged": "plus and minus"})
+            yield made
+
+
+def _is_fed_by(circuit: Circuit, part: BenchPart, one: End, other: End) -> bool:
+    """True for the ends at the supply and the ground of a chip."""
+    entry = part.entry
+    if not isinstance(entry, Chip):
+        return False
+    fed = {circuit.conductor_of.get((part.name.lower(), pin)) for pin in (entry.supply, entry.ground) if pin}
+    return {strip_of(circuit, one), strip_of(circuit, other)} == fed
 
 
 def _of_ends(circuit: Circuit, part: BenchPart, one: End, other: End, effort: float) -> Candidate:

@@ -22,7 +22,7 @@ from checker.seating.boards import Strip
 from grammar import show_quantity
 from grammar.syntax_tree import Hole, Pin, Point, Wire
 from parts_library.markings import nearest_preferred
-from parts_library.schema import Bipolar, Chip, Controller, Led, LedGroup, Load, Relay, Stepper, Switch
+from parts_library.schema import Bipolar, Chip, Controller, Led, LedGroup, Load, Relay, Stepper, Switch, Zener
 
 LED_DROP, BASE_DROP = 2.0, 0.8
 USUAL_LED_AMPS, USUAL_BASE_AMPS = 0.01, 0.015
@@ -31,9 +31,11 @@ USUAL_LED_AMPS, USUAL_BASE_AMPS = 0.01, 0.015
 def series_resistors(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Candidate]:
     """A resistor put into a wire that leads to the part."""
     part = circuit.bench.part(found.parts[0]) if found.parts else None
-    if part is None or not isinstance(part.entry, Bipolar | Led | LedGroup | Controller | Chip | Switch):
+    if part is None or not isinstance(part.entry, Bipolar | Led | LedGroup | Controller | Chip | Switch | Zener):
         return
     key = part.name.lower()
+    if isinstance(part.entry, Switch) and not any(_is_read(circuit, circuit.pin_net[key, pin]) for pin in part.pins):
+        return
     pins = [pin for pin in part.pins if circuit.place_of[key, pin] in found.points] or list(part.pins)
     if isinstance(part.entry, Bipolar):
         pins = ["B"]
@@ -47,6 +49,12 @@ def series_resistors(circuit: Circuit, operating: Operating, found: Found) -> It
         for pin in pins:
             for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms, _watts(operating, ohms)):
                 yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
+
+
+def is_zener(circuit: Circuit, found: Found) -> bool:
+    """True where a finding is about a zener diode: what it sheds is for a resistor before it to limit."""
+    part = circuit.bench.part(found.parts[0]) if found.parts else None
+    return part is not None and isinstance(part.entry, Zener)
 
 
 def _driven(circuit: Circuit, key: str, part: BenchPart) -> list[str]:
@@ -80,11 +88,18 @@ def beside_switches(circuit: Circuit) -> Iterator[Candidate]:
     """A 10 kΩ resistor in place of a wire at a button: where a pull resistor was meant, a wire shorts the supply."""
     for key, part in circuit.bench.parts.items():
         if isinstance(part.entry, Switch):
-            nets = {circuit.pin_net[key, pin] for pin in part.pins}
+            nets = {net for pin in part.pins if _is_read(circuit, net := circuit.pin_net[key, pin])}
             for wire in circuit.bench.wires:
                 if len(wire.points) == 2 and all(isinstance(p, Hole) for p in wire.points) and any(
                         net_at(circuit, p) in nets for p in wire.points):
                     yield _instead(circuit, wire, free_name(circuit, "R"), "10k", part)
+
+
+def _is_read(circuit: Circuit, net: int) -> bool:
+    """True for a net with a pin that reads: of a controller or a chip, none of their supply pins."""
+    readers = [(circuit.part(key), pin) for key, pin in circuit.pins_on[net]]
+    return any(isinstance(part.entry, Controller | Chip) and getattr(part.entry, "type", "") != "opto" and not feeds(part, pin)
+               for part, pin in readers)
 
 
 def _series_values(operating: Operating, part: BenchPart) -> list[float]:
@@ -94,10 +109,18 @@ def _series_values(operating: Operating, part: BenchPart) -> list[float]:
                     - operating.volts[operating.mask("nominal")].min(initial=0.0)) or 5.0
     drop, amps = (BASE_DROP, USUAL_BASE_AMPS) if isinstance(part.entry, Bipolar | Controller) else (
         LED_DROP, USUAL_LED_AMPS)
+    if isinstance(part.entry, Zener):
+        drop = float(part.entry.voltage or 0.0)
     wanted = sorted({max((volts - drop) / amps, 100.0) for volts in (min(highest, 5.0), highest)})
     values = [float(nearest_preferred(ohms, "E12")) for ohms in wanted]
     if isinstance(part.entry, Switch):
         return [10_000.0]
+    if isinstance(part.entry, Zener):
+        # enough for the zener, and little enough for what it guards
+        return [*values[::-1], 10_000.0]
+    if getattr(part.entry, "type", "") == "opto":
+        # nothing but the supply decides
+        return values[::-1]
     return list(dict.fromkeys([*values, 1000.0]))
 
 
@@ -124,6 +147,14 @@ def _into_wires(circuit: Circuit, net: int, part: BenchPart, ohms: float, watts:
         for index, point in enumerate(wire.points):
             if len(wire.points) == 2 and net_at(circuit, point) == net:
                 yield from _split(circuit, wire, index, name, value, part)
+            elif isinstance(part.entry, Zener) and net_at(circuit, point) == net and _is_plus(circuit, point):
+                yield from _split(circuit, wire, index, name, value, part)
+
+
+def _is_plus(circuit: Circuit, point: Point) -> bool:
+    """True for a supply's plus by name."""
+    part = circuit.bench.part(point.part) if isinstance(point, Pin) else None
+    return isinstance(point, Pin) and part is not None and part.is_supply and point.pin == "+"
 
 
 def net_at(circuit: Circuit, point: Point) -> int | None:

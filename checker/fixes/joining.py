@@ -15,6 +15,9 @@ from checker.rules.base import Found
 from checker.seating.boards import RailPiece, Strip
 from parts_library.schema import Chip, Controller, Regulator, SupplyKind
 
+FULL = 1.01
+"""A supply pin is joined to no more volts than it works with; a hundredth is rounding."""
+
 MOST_SOURCES = 3
 """A lead is tried at so many grounds or pluses: more than a bench usually has."""
 
@@ -90,15 +93,27 @@ def _open_pin(circuit: Circuit, found: Found) -> Iterator[Candidate]:
         names = {circuit.place_of.get((key, pin), ""), f"{part.name}.{pin}"}
         if not names & set(found.points) and pin != found.facts.get("pin"):
             continue
-        for number, net in enumerate(wanted_nets(circuit, part.entry, pin)[:MOST_SOURCES]):
+        wanted = wanted_nets(circuit, part.entry, pin)
+        later = 0.75 if _has_stray_lead(circuit, key, part.entry, set(wanted)) else 0.0
+        for number, net in enumerate(wanted[:MOST_SOURCES]):
             places = Places(circuit)
             conductor = circuit.conductor_of.get((key, pin))
             here = places.free_in(conductor) if isinstance(conductor, Strip) else f"{part.name}.{pin}"
             there = (places.spot_in_net(net) if circuit.reading.plans else None) or _named(circuit, net)
             if here is not None and there is not None:
                 draft = Draft(circuit.bench.tree.lines).add_line(f"wire {here} to {there}")
-                yield Candidate(say=f"add a wire from {here} to {there}", edits=draft.edits(), effort=2.0 + 0.02 * number,
-                                parts=(part.name,), points=(here, there), line=part.span.line)
+                yield Candidate(say=f"add a wire from {here} to {there}", edits=draft.edits(),
+                                effort=1.2 + later + 0.02 * number, parts=(part.name,), points=(here, there),
+                                line=part.span.line)
+
+
+def _has_stray_lead(circuit: Circuit, key: str, entry: Chip | Regulator, nets: set[int]) -> bool:
+    """True where a wire from one of the nets ends at another pin of the part, which is no supply or ground pin: it may be
+    meant for the open one."""
+    fed = {"IN", "GND"} if isinstance(entry, Regulator) else {entry.supply, entry.ground, *entry.more_supplies,
+                                                              *entry.more_grounds}
+    return any(circuit.net_of.get(circuit.conductor_of[key, pin]) in nets for pin in circuit.part(key).pins
+               if pin not in fed and (key, pin) in circuit.conductor_of)
 
 
 def _named(circuit: Circuit, net: int) -> str:
@@ -116,7 +131,7 @@ def wanted_nets(circuit: Circuit, entry: Chip | Regulator, pin: str) -> list[int
         nets = grounds_of(circuit)
     elif pin in (entry.supply, *entry.more_supplies):
         low, high = float(entry.supply_min or 0.0), float(entry.supply_max or entry.supply_absolute or 1e3)
-        nets = [net for net, volts in pluses_of(circuit).items() if 0.95 * low <= volts <= 1.05 * high]
+        nets = [net for net, volts in pluses_of(circuit).items() if 0.95 * low <= volts <= FULL * high]
     else:
         nets = []
     return sorted(nets, key=lambda net: -len(circuit.pins_on[net]))

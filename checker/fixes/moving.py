@@ -15,7 +15,7 @@ from checker.fixes.ends import End, ends_of, free_hole, is_lonely, moved
 from checker.fixes.exchanging import ends_exchanged
 from checker.fixes.places import Places, board_prefix
 from checker.fixes.repinning import other_pins, past_resistors
-from checker.fixes.shifting import chips_by_row, onto_channel, parts_across_channel
+from checker.fixes.shifting import chips_by_row, found_chips_by_row, onto_channel, parts_across_channel
 from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, Strip
 from checker.seating.seat import plan_for
@@ -26,9 +26,10 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """Every end moved one row up or down, to the opposite rail, and to the strip of a leg that hangs loose."""
     loose = list(_loose_strips(circuit, found))
     concerned = _concerned(circuit, found)
+    wanting = _wanting(circuit, found)
     for end in (end for end in ends_of(circuit) if _is_near(circuit, end, concerned)):
         if isinstance(end.point, Hole):
-            yield from _by_rows(circuit, end)
+            yield from _by_rows(circuit, end, wanting)
             yield from _to_loose(circuit, end, loose)
             yield from _across_channel(circuit, end)
             yield from _other_board(circuit, end)
@@ -37,6 +38,7 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     yield from ends_exchanged(circuit, found)
     yield from other_pins(circuit)
     yield from past_resistors(circuit, found)
+    yield from found_chips_by_row(circuit, found)
     yield from chips_by_row(circuit)
     yield from onto_channel(circuit, found)
     yield from parts_across_channel(circuit, found)
@@ -69,13 +71,26 @@ def _is_near(circuit: Circuit, end: End, concerned: set[Conductor]) -> bool:
                for other in concerned) or strip in concerned
 
 
-def _by_rows(circuit: Circuit, end: End) -> Iterator[Candidate]:
+def _wanting(circuit: Circuit, found: Sequence[Found]) -> dict[Conductor, str]:
+    """The strips of the legs that a finding says reach nothing, each as the finding spells it."""
+    points = {point for one in found if one.rule in ("supply-pin-open", "input-floating") for point in one.points}
+    spellings = [(conductor, spelt) for (key, pin), conductor in circuit.conductor_of.items()
+                 for spelt in (circuit.place_of[key, pin], f"{circuit.part(key).name}.{pin}")]
+    return {conductor: spelt for conductor, spelt in spellings if spelt in points}
+
+
+def _by_rows(circuit: Circuit, end: End, wanting: dict[Conductor, str]) -> Iterator[Candidate]:
+    """By one row or two; where a leg there reaches nothing, it is about that leg too."""
     assert isinstance(end.point, Hole)
     places = Places(circuit)
+    plan = plan_for(circuit.reading.plans, end.point)
     for step in (1, -1, 2, -2):
         to = free_hole(circuit, end.point, end.point.row + step, places)
-        if to is not None:
-            yield moved(circuit, end, to, 1.3 + 0.1 * abs(step) + (0.15 if end.part else 0.0), "next-strip")
+        if to is not None and plan is not None:
+            strip = Strip(plan.name, end.point.row + step, "a" if end.point.column <= "e" else "f")
+            candidate = moved(circuit, end, to, 1.3 + 0.1 * abs(step) + (0.15 if end.part else 0.0), "next-strip")
+            leg = (wanting[strip],) if strip in wanting else ()
+            yield structs.replace(candidate, points=(*candidate.points, *leg))
 
 
 def _to_loose(circuit: Circuit, end: End, loose: Sequence[Strip]) -> Iterator[Candidate]:
@@ -103,7 +118,7 @@ def _across_channel(circuit: Circuit, end: End) -> Iterator[Candidate]:
                if f"{prefix}{c}{end.point.row}".lower() not in places.taken), None)
     plan = plan_for(circuit.reading.plans, end.point)
     if to is not None and plan is not None and Strip(plan.name, end.point.row, half) in circuit.net_of:
-        yield moved(circuit, end, to, 1.7)
+        yield moved(circuit, end, to, 1.7 if is_lonely(circuit, end) else 2.6)
 
 
 def _other_board(circuit: Circuit, end: End) -> Iterator[Candidate]:

@@ -60,5 +60,8 @@ def pulls(circuit: Circuit, found: Found) -> Iterator[Candidate]:
         else:
             draft.add_line(f"part {name} {value} in {one} {other}")
         way = "up" if rail not in ("GND", "S") and rail != getattr(entry, "ground", None) else "down"
-        yield Candidate(say=f"add {name} ({value}) from {one} to {other}: it pulls the pin {way}", edits=draft.edits(),
+        does = f"it pulls the pin {way}"
+        if pin == "G":
+            does = f"it holds the gate at the source, so that {part.name} stays off"
+        yield Candidate(say=f"add {name} ({value}) from {one} to {other}: {does}", edits=draft.edits(),
                         effort=3.0, parts=(part.name,), line=part.span.line)

@@ -56,12 +56,19 @@ def past_resistors(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candida
             if point.text in points or conductor is None or conductor not in circuit.net_of:
                 continue
             for key, pin in circuit.pins_on[circuit.net_of[conductor]]:
-                if isinstance(circuit.part(key).entry, Resistor):
-                    to = Places(circuit).spot_in_net(circuit.pin_net[key, "2" if pin == "1" else "1"])
+                middle = circuit.pin_net[key, "2" if pin == "1" else "1"] if isinstance(
+                    circuit.part(key).entry, Resistor) else None
+                if middle is not None and _is_divided(circuit, middle, key):
+                    to = Places(circuit).spot_in_net(middle)
                     if to is not None:
                         draft = Draft(circuit.bench.tree.lines).replace(point.span, to)
                         yield Candidate(say=f"move the wire's end at {point.text} to {to}", edits=draft.edits(), effort=1.5,
                                         points=(point.text, to), parts=(circuit.part(key).name,), line=wire.span.line)
+
+
+def _is_divided(circuit: Circuit, net: int, key: str) -> bool:
+    """True for the middle of a divider: another resistor leads on from it."""
+    return any(other != key and isinstance(circuit.part(other).entry, Resistor) for other, _ in circuit.pins_on[net])
 
 
 def _repinned(circuit: Circuit, wire: Wire, point: Pin, to: str, part: str) -> Candidate:

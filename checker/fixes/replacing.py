@@ -29,7 +29,7 @@ FUSE_MARGIN = 1.1
 OVERLOADS = ("too-much-current", "too-much-power", "too-hot", "supply-shorted", "supply-overload", "rails-shorted")
 """What else may not be found where a larger fuse is offered: then the load's current is what it is made for."""
 
-STRONGER_RULES = ("too-much-current", "too-much-power", "too-hot", "weak-drive")
+STRONGER_RULES = ("too-much-current", "too-much-power", "too-hot")
 DARLINGTONS = {"npn": ("TIP120", "BD679", "BC879", "BC618"), "pnp": ("TIP125", "BD680", "BC880")}
 """Transistors that a pin of a controller switches fully at amps, one for each order of legs that such types have; the one
 that is sold everywhere first (common practice, no source)."""

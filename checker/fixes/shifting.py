@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from msgspec import structs
+
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
@@ -14,6 +16,17 @@ from checker.fixes.places import Places
 from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, name_of
 from grammar.syntax_tree import Hole, MarkAt, Notch, Part, PlacedAcross, PlacedIn
+
+AS_A_WHOLE = 1.35
+"""A chip that was found moves as a whole before any of its leads does: where that cures, all of them are wrong alike."""
+
+
+def found_chips_by_row(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """The chips that findings are about moved by one row, with their marks."""
+    names = {name for one in found for name in one.parts}
+    for candidate in chips_by_row(circuit, with_marks=True):
+        if names & set(candidate.parts):
+            yield structs.replace(candidate, effort=AS_A_WHOLE)
 
 
 def chips_by_row(circuit: Circuit, with_marks: bool = False) -> Iterator[Candidate]:

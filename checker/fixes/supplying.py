@@ -8,6 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from msgspec import structs
+
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
@@ -33,9 +35,14 @@ def supplyings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """What can be done at the supplies against the findings."""
     rules = {one.rule for one in found}
     supplies = [part for part in circuit.bench.parts.values() if part.is_supply and isinstance(part.statement, Supply)]
-    if rules & set(VOLTAGE_RULES):
+    told = [one for one in found if one.rule in VOLTAGE_RULES or (one.rule == "weak-drive" and one.case == "volts")]
+    if told:
+        names = tuple(dict.fromkeys(name for one in told for name in one.parts))
+        bounds = [float(e.limit) for one in told if one.rule == "too-much-voltage" for e in one.evidence
+                  if e.unit == "V" and e.limit]
+        wanted = [float(one.evidence[0].limit) for one in told if one.rule == "weak-drive" and one.evidence[0].limit]
         for part in supplies:
-            yield from _other_voltage(circuit, part)
+            yield from _other_voltage(circuit, part, names, min(bounds, default=None), max(wanted, default=None))
     if rules & set(WITHOUT) and len(supplies) > 1:
         named = {name.lower() for one in found if one.rule in WITHOUT for name in one.parts}
         for part in supplies:
@@ -46,8 +53,14 @@ def supplyings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
 # ── another voltage ───────────────────────────────────────────────────────────────────────────────────────────────
 
 
-def _other_voltage(circuit: Circuit, part: BenchPart) -> Iterator[Candidate]:
-    """The supply with each usual voltage, the nearest first."""
+MARGIN = 0.95
+"""A battery is taken that is below a limit by so much when it is fresh: at the limit itself nothing is left for spread."""
+
+
+def _other_voltage(circuit: Circuit, part: BenchPart, names: tuple[str, ...], bound: float | None,
+                   wanted: float | None) -> Iterator[Candidate]:
+    """The supply with each usual voltage, the nearest to what is wanted first, else to what it has, for the parts of these
+    names; a battery that is too near to the limit of what gets too much is left out."""
     statement, entry = part.statement, part.entry
     assert isinstance(statement, Supply) and isinstance(entry, SupplyKind)
     given = float(entry.voltage or 0.0)
@@ -55,19 +68,24 @@ def _other_voltage(circuit: Circuit, part: BenchPart) -> Iterator[Candidate]:
     if word is not None:
         others = [(volts, show_quantity(volts, "V").replace(" ", "")) for volts in USUAL_VOLTS]
     elif len(statement.words) == 1:
-        word, others = statement.words[0], list(_kinds(circuit, USUAL_ADAPTERS if "adapter" in entry.name else USUAL_PACKS))
+        is_mains = "adapter" in entry.name or "usb" in entry.name
+        word, others = statement.words[0], list(_kinds(circuit, USUAL_ADAPTERS if is_mains else USUAL_PACKS, given, bound))
     else:
         return
-    for volts, text in sorted(others, key=lambda other: abs(other[0] - given)):
+    for volts, text in others:
         if abs(volts - given) > 0.1 * given or word is statement.words[0]:
-            yield from _replaced(circuit, part, word, volts, text, abs(volts - given))
+            for candidate in _replaced(circuit, part, word, volts, text, abs(volts - (wanted or given))):
+                yield structs.replace(candidate, parts=(part.name, *names))
 
 
-def _kinds(circuit: Circuit, names: Sequence[str]) -> Iterator[tuple[float, str]]:
+def _kinds(circuit: Circuit, names: Sequence[str], given: float, bound: float | None) -> Iterator[tuple[float, str]]:
     for name in names:
         entry = circuit.bench.library.entries.get(name)
-        if isinstance(entry, SupplyKind):
-            yield float(entry.voltage or 0.0), name
+        if not isinstance(entry, SupplyKind):
+            continue
+        volts, fresh = float(entry.voltage or 0.0), float(entry.fresh or 0.0)
+        if volts > given or bound is None or not MARGIN * bound < fresh <= bound:
+            yield volts, name
 
 
 def _replaced(circuit: Circuit, part: BenchPart, word: Word, volts: float, text: str, away: float) -> Iterator[Candidate]:
@@ -97,7 +115,7 @@ def _left_out(circuit: Circuit, part: BenchPart) -> Iterator[Candidate]:
             _shorten(circuit, draft, wire.points, key)
     if any(key in (keep.one.text.lower(), keep.other.text.lower()) for keep in circuit.bench.keeps):
         return
-    yield Candidate(say=f"leave {part.name} out: take its two leads away", edits=draft.edits(), effort=2.2,
+    yield Candidate(say=f"leave {part.name} out: take its two leads away", edits=draft.edits(), effort=2.75,
                     parts=(part.name,), line=part.span.line, facts={"without": key})
 
 

@@ -5,8 +5,9 @@ Input: the circuit and a finding part-bridged; output: candidates, not yet prove
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
+from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
@@ -15,7 +16,7 @@ from checker.fixes.ends import End, ends_of
 from checker.fixes.places import Places, holes_of
 from checker.rules.base import Found
 from checker.seating.boards import Strip, name_of
-from grammar.syntax_tree import Hole, MarkAt, Part
+from grammar.syntax_tree import Hole, MarkAt, Part, Pin
 
 MOST_LEGS = 2
 """With two other ends in the strip it is plain that each of them belongs to one leg; with more, only wires are tried."""
@@ -27,6 +28,8 @@ def unbridged(circuit: Circuit, found: Found) -> Iterator[Candidate]:
     statement = part.statement if part is not None else None
     if part is None or not isinstance(statement, Part):
         return
+    if not part.placed:
+        yield from _lead_elsewhere(circuit, part)
     for leg in holes_of(statement):
         strip = conductor_at(circuit, leg)
         others = [end for end in ends_of(circuit) if end.statement is not statement and isinstance(end.point, Hole)
@@ -34,6 +37,37 @@ def unbridged(circuit: Circuit, found: Found) -> Iterator[Candidate]:
         for end in others:
             if not end.part or len(others) <= MOST_LEGS:
                 yield from _together(circuit, part.name, statement, leg, end)
+
+
+MOST_PLACES = 6
+"""Nets that a lead is tried at: those that the parts in its strip lead to."""
+
+
+def _lead_elsewhere(circuit: Circuit, part: BenchPart) -> Iterator[Candidate]:
+    """For a part off the board with both leads in one strip: one of them at the other end of what stands in that strip."""
+    key = part.name.lower()
+    for net in {circuit.pin_net[key, pin] for pin in part.pins}:
+        beside = {other for other, _ in circuit.pins_on[net]} - {key}
+        nets = dict.fromkeys(circuit.pin_net[other, pin] for other in sorted(beside) if not circuit.part(other).is_supply
+                             for pin in circuit.part(other).pins)
+        for wire in circuit.bench.wires:
+            names_part = any(isinstance(point, Pin) and point.part.lower() == key for point in wire.points)
+            for point in wire.points if names_part and len(wire.points) == 2 else ():
+                conductor = conductor_at(circuit, point)
+                if not isinstance(point, Hole) or conductor not in circuit.members[net]:
+                    continue
+                for to in _spots(circuit, [other for other in nets if other != net][:MOST_PLACES]):
+                    draft = Draft(circuit.bench.tree.lines).replace(point.span, to)
+                    yield Candidate(say=f"move the wire's end at {name_of(point)} to {to}", edits=draft.edits(), effort=1.3,
+                                    cause="part-bridged", parts=(part.name,), points=(name_of(point), to), line=wire.span.line)
+
+
+def _spots(circuit: Circuit, nets: Sequence[int]) -> Iterator[str]:
+    """A free place in each net that has more than one pin, on the board."""
+    for net in nets:
+        spot = Places(circuit).spot_in_net(net) if not circuit.is_alone(net) else None
+        if spot is not None and "." not in spot:
+            yield spot
 
 
 def _together(circuit: Circuit, name: str, statement: Part, leg: Hole, end: End) -> Iterator[Candidate]:

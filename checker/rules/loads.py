@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from checker.bench.model import BenchPart
+from checker.circuit.model import Circuit
 from checker.operating.models import load_ohms, relay_ohms
 from checker.rules.case import Case
 from parts_library.schema import Capacitor, Load, Relay
@@ -30,11 +31,15 @@ def rated_amps(part: BenchPart) -> float:
 
 def is_behind_capacitor(case: Case, key: str) -> bool:
     """True for a loudspeaker that a capacitor couples: its current alternates, and there is none at rest."""
-    entry = case.bench.parts[key].entry
-    if not isinstance(entry, Load) or entry.type != "speaker":
-        return False
-    return any(isinstance(case.bench.parts[other].entry, Capacitor)
-               for pin in case.bench.parts[key].pins for other, _ in case.pins_on(case.net(key, pin)))
+    return is_coupled(case.circuit, key)
+
+
+def is_coupled(circuit: Circuit, key: str) -> bool:
+    """The same of a circuit that no rule has looked at."""
+    entry = circuit.part(key).entry
+    return isinstance(entry, Load) and entry.type == "speaker" and any(
+        isinstance(circuit.part(other).entry, Capacitor)
+        for pin in circuit.part(key).pins for other, _ in circuit.pins_on[circuit.pin_net[key, pin]])
 
 
 def gets_nothing(case: Case, key: str, part: BenchPart) -> bool:
