@@ -11,6 +11,7 @@ from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
+from checker.fixes.dividing import DRIVING
 from checker.fixes.draft import Draft
 from checker.fixes.exchanging import pins_exchanged, two_pins
 from checker.fixes.joining import grounds_of, pluses_of
@@ -40,6 +41,8 @@ def lead_changes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate
     for one in found:
         if one.rule == "supply-pin-open" or (one.rule == "input-floating" and one.case != "controller"):
             yield from _to_open_pin(circuit, one)
+        if one.rule == "input-floating" and one.case != "controller":
+            yield from _from_idle_pins(circuit, one)
 
 
 # ── two leads exchanged ───────────────────────────────────────────────────────────────────────────────────────────
@@ -51,6 +54,8 @@ def _plus_and_minus(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Can
     assert isinstance(entry, Chip)
     if entry.supply and entry.ground:
         yield from two_pins(circuit, key, entry.supply, entry.ground, "chip-reversed", 1.1)
+    for other in entry.more_supplies if entry.supply else ():
+        yield from two_pins(circuit, key, entry.supply or "", other, "", 0.95)
 
 
 def _transistor_side(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
@@ -85,6 +90,26 @@ def _switching(circuit: Circuit, found: Sequence[Found]) -> set[str]:
     names = {name.lower() for one in found if one.rule in UNSWITCHED for name in one.parts}
     nets = {net for (key, _), net in circuit.pin_net.items() if key in names}
     return {key for net in nets for key, _ in circuit.pins_on[net] if isinstance(circuit.part(key).entry, Relay | Switch)}
+
+
+# ── a pin that the program drives and no wire leads from ──────────────────────────────────────────────────────────
+
+
+def _from_idle_pins(circuit: Circuit, found: Found) -> Iterator[Candidate]:
+    """A wire from each pin that the program drives, and that is in no wire, to the input that nothing reaches."""
+    part = circuit.bench.part(found.parts[0]) if found.parts else None
+    pin = _open_pin(circuit, found, part)
+    if part is None or pin is None:
+        return
+    strip = circuit.conductor_of.get((part.name.lower(), pin))
+    to = Places(circuit).free_in(strip) if isinstance(strip, Strip) else f"{part.name}.{pin}"
+    for board in circuit.bench.parts.values():
+        for idle in board.pins if board.is_controller and to is not None else ():
+            roles = set(circuit.bench.role_of(board.name, idle))
+            if roles & DRIVING and (board.name.lower(), idle) not in circuit.touched:
+                draft = Draft(circuit.bench.tree.lines).add_line(f"wire {board.name}.{idle} to {to}")
+                yield Candidate(say=f"add a wire from {board.name}.{idle} to {to}", edits=draft.edits(), effort=1.2,
+                                parts=(part.name,), points=(f"{board.name}.{idle}", str(to)), line=part.span.line)
 
 
 # ── a lead to the pin that it misses ──────────────────────────────────────────────────────────────────────────────

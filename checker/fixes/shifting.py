@@ -22,16 +22,16 @@ AS_A_WHOLE = 1.35
 
 
 def found_chips_by_row(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
-    """The chips that findings are about moved by one row, with their marks."""
+    """The chips that findings are about moved by one row."""
     names = {name for one in found for name in one.parts}
-    for candidate in chips_by_row(circuit, with_marks=True):
+    for candidate in chips_by_row(circuit):
         if names & set(candidate.parts):
             yield structs.replace(candidate, effort=AS_A_WHOLE)
 
 
-def chips_by_row(circuit: Circuit, with_marks: bool = False) -> Iterator[Candidate]:
-    """Parts across the channel moved as a whole by one row; ``with_marks`` where what is written of their notch and dot is
-    said of the part as it lies, and so moves too."""
+def chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
+    """Parts across the channel moved as a whole by one row: what is written of their notch and dot is said of the part as it
+    lies, and moves too."""
     for part in circuit.bench.parts.values():
         statement = part.statement
         if isinstance(statement, Part) and isinstance(statement.place, PlacedAcross):
@@ -45,8 +45,7 @@ def chips_by_row(circuit: Circuit, with_marks: bool = False) -> Iterator[Candida
                 text = line[place.span.column - 1:place.span.end_column - 1]
                 draft.replace(place.span, text.replace(str(place.first_row), "\0", 1).replace(
                     str(place.last_row), str(last), 1).replace("\0", str(first), 1))
-                if with_marks:
-                    _move_marks(draft, statement, step)
+                _move_marks(draft, statement, step)
                 yield Candidate(say=f"move {part.name} by one row: rows {first}-{last}", edits=draft.edits(),
                                 effort=1.6, cause="next-strip", parts=(part.name,), line=statement.span.line,
                                 facts={"from": f"rows {place.first_row}-{place.last_row}",

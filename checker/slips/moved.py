@@ -34,7 +34,7 @@ def moved(circuit: Circuit) -> Iterator[Slip]:
             yield from _rows(circuit, end, end.point)
         else:
             yield from slip_to(circuit, end, _other_rail(end.point))
-    for candidate in chips_by_row(circuit, with_marks=True):
+    for candidate in chips_by_row(circuit):
         yield Slip(at=candidate.parts[0], line=candidate.line, right=f"it sits in {candidate.facts['from']}",
                    wrong=f"in {candidate.facts['to']}", edits=candidate.edits)
     for part in circuit.bench.parts.values():
