@@ -160,7 +160,7 @@ def _switch(circuit: Circuit, part: BenchPart, statement: Part) -> Iterator[Cand
 
 def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
     """The leads at a controller's 5V and GND exchanged."""
-    if _is_grounded(circuit, key) or _on_its_rails(circuit, key):
+    if _is_grounded(circuit, key):
         return
     draft = Draft(circuit.bench.tree.lines)
     exchange(circuit, draft, key, "5V", "GND")
@@ -179,14 +179,6 @@ def _is_grounded(circuit: Circuit, key: str) -> bool:
     ground = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "GND"]] if circuit.part(other).is_supply}
     fed = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "5V"]] if circuit.part(other).is_supply}
     return ground == {"-"} and "-" not in fed and not _on_minus_rail(circuit, key)
-
-
-def _on_its_rails(circuit: Circuit, key: str) -> bool:
-    """True where a controller's 5V pin is on a rail called plus and its GND on one called minus, as they are printed: then
-    what is fed backwards is what hangs on them."""
-    signs = {pin: {conductor.sign for conductor in circuit.members[circuit.pin_net[key, pin]] if isinstance(conductor, RailPiece)}
-             for pin in ("5V", "GND")}
-    return signs == {"5V": {"+"}, "GND": {"-"}}
 
 
 def _on_minus_rail(circuit: Circuit, key: str) -> bool:
