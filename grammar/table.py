@@ -91,6 +91,9 @@ def _by_lines(name: str, rows: dict[int, Any]) -> str:
 def _loaded(table: dict[str, Any]) -> Lark:
     from lark import Lark
 
+    from grammar.one_by_one import Lexer
+
+    table["data"]["options"]["_plugins"] = {"ContextualLexer": Lexer}
     lalr = table["data"]["parser"]["parser"]
     lalr["states"] = _by_number(table["states"])
     lalr["tokens"] = {name: name for actions in table["states"].values() for name in actions}

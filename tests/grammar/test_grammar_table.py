@@ -40,6 +40,11 @@ def test_the_table_and_the_grammar_give_the_same_trees(monkeypatch: pytest.Monke
         assert _outcome(built, line) == _outcome(loaded, line), line
 
 
+def test_every_terminal_is_a_pattern() -> None:
+    # The lexer of the table settles nothing between a pattern and a word in quotes that it would match as well.
+    assert {"re"} == {terminal.pattern.type for terminal in parser().terminals}
+
+
 def _outcome(made: lark.Lark, line: str) -> str:
     try:
         return made.parse(line).pretty()
