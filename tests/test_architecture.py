@@ -22,6 +22,7 @@ PACKAGES = ("grammar", "parts_library", "checker")
 
 STAGES = (
     "checker.version",
+    "checker.process",
     "checker.examples",
     "checker.markup",
     "checker.report",
@@ -64,6 +65,7 @@ OUTSIDE = {
     "checker.markup": (),
     "checker.report": ("grammar.quantities", "checker.markup"),
     "checker.version": (),
+    "checker.process": (),
     "checker.examples": (),
 }
 """What these import of the project besides themselves: the reader and speller of quantities, the nearest spelling, or

@@ -17,6 +17,8 @@ from concurrent.futures.process import BrokenProcessPool
 from multiprocessing import connection, get_context, parent_process
 from typing import Any, Protocol
 
+from checker.process import ONE_THREAD
+
 
 class Task(Protocol):
     """One call on its way."""
@@ -147,16 +149,11 @@ class Lanes:
             lane.close()
 
 
-_THREAD_COUNTS = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
-"""What the usual libraries of linear algebra read when they are loaded: two processes with a thread a core each would
-only stand in each other's way."""
-
-
 @contextlib.contextmanager
 def _one_thread_each() -> Iterator[None]:
     """Processes started meanwhile load their linear algebra with one thread; this process keeps its own setting."""
-    before = {name: os.environ.get(name) for name in _THREAD_COUNTS}
-    os.environ.update(dict.fromkeys(_THREAD_COUNTS, "1"))
+    before = {name: os.environ.get(name) for name in ONE_THREAD}
+    os.environ.update(ONE_THREAD)
     try:
         yield
     finally:

@@ -17,6 +17,7 @@ import sys
 from asyncio.subprocess import PIPE, Process
 from contextlib import suppress
 
+from checker.process import ONE_THREAD
 from checker.web.problems import Problem
 
 HEAD = struct.Struct(">HI")
@@ -24,10 +25,6 @@ HEAD = struct.Struct(">HI")
 
 _BUFFER = 2**20
 """Bytes of an answer that are taken from the pipe at once."""
-
-_ONE_THREAD = dict.fromkeys(("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS"), "1")
-"""What the usual libraries of linear algebra read when they are loaded: processes with a thread for each core would only
-stand in each other's way."""
 
 _TOO_LONG = "This list took longer than {seconds:g} s to check, so the check was stopped. Try it in smaller pieces."
 _BUSY = "Too many lists are being checked just now. Try again in a few seconds."
@@ -54,7 +51,7 @@ class Worker:
         """A new process, its libraries loaded; its own session, so that a key pressed for the server does not end it."""
         self._process = await asyncio.create_subprocess_exec(
             sys.executable, "-m", "checker.web.worker", *self._arguments, stdin=PIPE, stdout=PIPE, limit=_BUFFER,
-            env={**os.environ, **_ONE_THREAD}, start_new_session=True)
+            env={**os.environ, **ONE_THREAD}, start_new_session=True)
 
     async def ask(self, job: str, payload: bytes) -> tuple[int, bytes]:
         """The status and body of the answer. Raises IncompleteReadError or OSError where the process has died."""
