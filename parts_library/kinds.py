@@ -232,12 +232,14 @@ def _part_number_in_part(tokens: Sequence[Token], name: str, library: Library) -
             continue
         if token.lowered in NOISE or not re.search(r"\d", token.text):
             continue
+        if token.is_digits and claims(name, Resistor) and _is_usual(token):
+            continue
         match = library.index.match(token.text)
         if not match.entries:
             continue
         entries = match.entries
         if token.is_digits:
-            if claims(name, Resistor) and (not match.exact or _is_usual(token)):
+            if claims(name, Resistor) and not match.exact:
                 continue
             entries = tuple(entry for entry in entries if _letters_want(name, (entry,)))
             if not entries and len(token.text) < 4 and claims(name, Capacitor):

@@ -58,13 +58,19 @@ class Index:
 
     def __init__(self, entries: Iterable[AnyEntry]) -> None:
         self._names: dict[str, str] = {}
-        self._spellings: dict[str, list[_Spelling]] = {}
         self._entries = tuple(entries)
         for entry in self._entries:
             self._names[entry.name] = entry.name
             self._names.update(dict.fromkeys(entry.aliases, entry.name))
-            for spelling in _spellings_of(entry):
-                self._spellings.setdefault(spelling.key, []).append(spelling)
+
+    @cached_property
+    def _written_out(self) -> dict[str, list[_Spelling]]:
+        return _by_key(spelling for entry in self._entries for spelling in _written_out(entry))
+
+    @cached_property
+    def _spellings(self) -> dict[str, list[_Spelling]]:
+        """All of them; a list whose parts are written out does without."""
+        return _by_key(spelling for entry in self._entries for spelling in (*_written_out(entry), *_shortened(entry)))
 
     def find(self, text: str) -> Match:
         """The entries that ``text`` names at the lowest cost, or near misses."""
@@ -86,7 +92,7 @@ class Index:
 
     def exactly(self, text: str) -> tuple[AnyEntry, ...]:
         """The entries of which ``text`` is the name or an alias, but for case, spaces and hyphens."""
-        exact = [spelling for spelling in self._spellings.get(squeezed(text), ()) if spelling.cost <= 1]
+        exact = self._written_out.get(squeezed(text), ())
         named = [spelling.entry for spelling in exact if spelling.cost == 0]
         return tuple(named or {spelling.entry.name: spelling.entry for spelling in exact}.values())
 
@@ -98,7 +104,7 @@ class Index:
     def _by_word(self) -> dict[str, tuple[AnyEntry, ...]]:
         found: dict[str, list[AnyEntry]] = {}
         for entry in self._entries:
-            for word in sorted(descriptors(entry)):
+            for word in descriptors(entry):
                 found.setdefault(word, []).append(entry)
         return {word: tuple(entries) for word, entries in found.items()}
 
@@ -118,8 +124,10 @@ class _Spelling(Struct, frozen=True):
 
 def descriptors(entry: AnyEntry) -> frozenset[str]:
     """The single words that describe an entry: those of its name and aliases, its colour, type, use and polarity."""
-    words = {part for name in (entry.name, *entry.aliases) for part in re.split(r"[\s-]+", name.lower())}
-    words |= {chunk for name in (entry.name, *entry.aliases) for chunk in (name.lower(), *name.lower().split())}
+    words: set[str] = set()
+    for name in (entry.name, *entry.aliases):
+        lowered = name.lower()
+        words.update((lowered, *lowered.split(), *lowered.replace("-", " ").split()))
     words |= {str(getattr(entry, field)).lower() for field in ("colour", "type", "use", "polarity", "chemistry")
               if hasattr(entry, field)}
     if isinstance(entry, Regulator):
@@ -130,7 +138,10 @@ def descriptors(entry: AnyEntry) -> frozenset[str]:
 def squeezed(text: str) -> str:
     """The word in capitals without spaces, hyphens and the like: the key that all comparisons use. A decimal point stays:
     a zener diode for 2.4 V is none for 24 V."""
-    pointed = re.sub(r"(?<=\d)[.,](?=\d)", ".", text.upper())
+    capitals = text.upper()
+    if capitals.isalnum() and capitals.isascii():
+        return capitals  # as most part numbers are
+    pointed = re.sub(r"(?<=\d)[.,](?=\d)", ".", capitals)
     return re.sub(r"(?<!\d)\.|\.(?!\d)|[^0-9A-Z+.]", "", pointed)
 
 
@@ -142,10 +153,22 @@ def _cheapest(text: str, costs: dict[str, tuple[int, AnyEntry]]) -> Match:
     return Match(taken, exact=lowest <= 1)
 
 
-def _spellings_of(entry: AnyEntry) -> Iterator[_Spelling]:
+def _by_key(spellings: Iterable[_Spelling]) -> dict[str, list[_Spelling]]:
+    found: dict[str, list[_Spelling]] = {}
+    for spelling in spellings:
+        found.setdefault(spelling.key, []).append(spelling)
+    return found
+
+
+def _written_out(entry: AnyEntry) -> Iterator[_Spelling]:
+    """Name and aliases as they are."""
     yield _Spelling(squeezed(entry.name), entry, 0)
     for alias in entry.aliases:
         yield _Spelling(squeezed(alias), entry, 1)
+
+
+def _shortened(entry: AnyEntry) -> Iterator[_Spelling]:
+    """A part number without a maker's letters, without a suffix, without both."""
     name = squeezed(entry.name)
     if not re.search(r"\d", name) or not isinstance(entry, (Chip, Regulator, Bipolar, Mosfet, Jfet, Thyristor, Diode, Zener)):
         return
