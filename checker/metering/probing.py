@@ -8,10 +8,11 @@ resistor. Output: volts across the probes, red from black, and amps out of the r
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TypeVar
 
 import numpy as np
+from msgspec import structs
 from numpy.typing import NDArray
 
 from checker.physics import Conductances, Elements, Junctions, Sources, Stack, Status, solve, stacked
@@ -108,7 +109,8 @@ def _with_probes(attachments: Sequence[Attachment], powered: bool) -> Stack:
     junctions = base.junctions
     if any(one.lamp for one in attachments):
         junctions = _beside(junctions, _lamps(attachments, stack.nodes))
-    return replace(base, nodes=size, sources=_beside(base.sources, source), conductances=conductances, junctions=junctions)
+    return structs.replace(base, nodes=size, sources=_beside(base.sources, source), conductances=conductances,
+                           junctions=junctions)
 
 
 def _column(values: Sequence[float]) -> Floats:
@@ -121,7 +123,7 @@ def _lamps(attachments: Sequence[Attachment], inner: int) -> Junctions:
     lamps = [one.lamp for one in attachments]
     values = [[(getattr(lamp, name) if lamp else 1.0)] for lamp in lamps for name in ("saturation", "slope", "ohms")]
     saturation, slope, ohms = np.array(values, dtype=float).reshape(len(lamps), 3).T[..., None]
-    return replace(Junctions.padding(len(lamps)), nodes=nodes, saturation=saturation, slope=slope, ohms=ohms)
+    return structs.replace(Junctions.padding(len(lamps)), nodes=nodes, saturation=saturation, slope=slope, ohms=ohms)
 
 
 def _beside(one: AnyElements, other: AnyElements) -> AnyElements:

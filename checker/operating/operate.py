@@ -8,9 +8,10 @@ nominal solution; and for every coil the moments in which it can be switched off
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
+from msgspec import structs
 from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit
@@ -322,7 +323,7 @@ def _solve_with_limits(stack: Stack, start: Floats | None, quick: bool) -> Solut
     sources = stack.sources
     if not np.isfinite(sources.most).any():
         return solve(stack, start, quick)
-    unlimited = replace(stack, sources=replace(sources, most=np.full_like(sources.most, np.inf)))
+    unlimited = structs.replace(stack, sources=structs.replace(sources, most=np.full_like(sources.most, np.inf)))
     solution = solve(unlimited, start, quick)
     rows = np.arange(stack.members)[:, None]
     across = solution.voltages[rows, sources.nodes[..., 0]] - solution.voltages[rows, sources.nodes[..., 1]]

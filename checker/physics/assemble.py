@@ -8,10 +8,11 @@ Input: a `Stack`. Output: a `Network` of members whose wiring may differ.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any, NamedTuple, Self
 
 import numpy as np
+from msgspec import structs
 
 from .devices import Response
 from .limits import LEAKAGE, SPARK_SIEMENS, SPARK_VOLTS
@@ -153,7 +154,7 @@ class Mixed(Network):
         linear = self.linear.copy()
         diagonal = np.arange(self.nodes)
         linear[:, diagonal, diagonal] += leakage
-        models = tuple(replace(model, constants=model.constants.eased(share)) for model in self.models)
+        models = tuple(structs.replace(model, constants=model.constants.eased(share)) for model in self.models)
         return self._laid_out(self.nodes, linear, self.drive * share, models, self.places)
 
     def controls(self, voltages: Floats) -> Floats:

@@ -5,10 +5,10 @@ Input: the element kinds of `stack`. Output: one frozen set of arrays a kind, ba
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
 from typing import Any, Self
 
 import numpy as np
+from msgspec import Struct, structs
 
 from .limits import CONTINUATION_AMPS, CORNER_SHARE, HANDOVER_AMPS, UNLIMITED_AMPS
 from .omega import wright_omega
@@ -25,21 +25,19 @@ def _ceiling(limits: Floats) -> Floats:
     return ceiling
 
 
-@dataclass(frozen=True, slots=True)
-class Constants:
+class Constants(Struct, frozen=True, eq=False):
     """Base: every field is an array whose last axis is the batch."""
 
     def take(self, keep: Any) -> Self:
         """The members ``keep``."""
-        return type(self)(*(getattr(self, field.name)[..., keep] for field in fields(self)))
+        return type(self)(*(getattr(self, name)[..., keep] for name in self.__struct_fields__))
 
     def eased(self, share: float) -> Self:
         """With only a share of every source in it; most kinds have none."""
         return self
 
 
-@dataclass(frozen=True, slots=True)
-class JunctionConstants(Constants):
+class JunctionConstants(Constants, frozen=True, eq=False):
     """Forward: i = unit * omega(forward_offset + v * per_slope), and likewise in reverse; ``rest`` makes i(0) = 0."""
 
     saturation: Floats
@@ -88,8 +86,7 @@ class JunctionConstants(Constants):
         )
 
 
-@dataclass(frozen=True, slots=True)
-class BipolarConstants(Constants):
+class BipolarConstants(Constants, frozen=True, eq=False):
     """``per_gain`` is (2, n, B): forward, reverse. ``most``: the exponent at which the straight continuation starts."""
 
     polarity: Floats
@@ -109,8 +106,7 @@ class BipolarConstants(Constants):
         return cls(polarity, saturation, slope, 1.0 / slope, polarity / slope, most, per_gain, 1.0 / batch_last(bipolars.knee))
 
 
-@dataclass(frozen=True, slots=True)
-class ChannelConstants(Constants):
+class ChannelConstants(Constants, frozen=True, eq=False):
     """``direction`` (2, n, B): the sign of each control's effect on the current."""
 
     polarity: Floats
@@ -126,8 +122,7 @@ class ChannelConstants(Constants):
         return cls(polarity, transconductance, batch_last(channels.threshold), batch_last(channels.slope), direction)
 
 
-@dataclass(frozen=True, slots=True)
-class SourceConstants(Constants):
+class SourceConstants(Constants, frozen=True, eq=False):
     """Sources that have an electronic limit; ``width`` (A) of its corner."""
 
     volts: Floats
@@ -136,7 +131,7 @@ class SourceConstants(Constants):
     width: Floats
 
     def eased(self, share: float) -> SourceConstants:
-        return replace(self, volts=self.volts * share)
+        return structs.replace(self, volts=self.volts * share)
 
     @classmethod
     def of(cls, sources: Sources) -> SourceConstants:
@@ -144,8 +139,7 @@ class SourceConstants(Constants):
         return cls(batch_last(sources.volts), 1.0 / batch_last(sources.ohms), most, HANDOVER_AMPS + CORNER_SHARE * most)
 
 
-@dataclass(frozen=True, slots=True)
-class DriverConstants(Constants):
+class DriverConstants(Constants, frozen=True, eq=False):
     """Limits with the widths (A) of their corners."""
 
     gain: Floats

@@ -5,9 +5,8 @@ Input: a `Stack` and its voltages (B, N). Output: amps INTO each element at each
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from .assemble import scattered
 from .limits import LEAKAGE, PIECE_NODES
@@ -16,8 +15,7 @@ from .networks import spark_amps
 from .stack import KINDS, Elements, Floats, Stack
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class TerminalCurrents:
+class TerminalCurrents(Struct, frozen=True, eq=False):
     """Amps into each element at each terminal (B, n, TERMINALS), in the terminal order of its class."""
 
     conductances: Floats

@@ -8,10 +8,10 @@ Input: a `Stack`, optionally voltages to start from. Output: a `Solution`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 
 from .limits import (
     LEAVE_SHARE,
@@ -32,8 +32,7 @@ from .stack import Bools, Floats
 from .status import Status
 
 
-@dataclass(slots=True)
-class Progress:
+class Progress(Struct, eq=False):
     """How far the members have come: ``voltages`` (B, N); ``met`` (C, B), the control voltages at which the devices are
     linearised, the last ``move`` of each and its ``pace`` (1: free); ``status`` int8 (B,), SPENT until something
     better is known; ``iterations`` (B,)."""

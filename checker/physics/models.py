@@ -6,10 +6,10 @@ A new kind of device is a class in `stack`, constants, a response in `devices`, 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, fields, replace
 from typing import Any, NamedTuple
 
 import numpy as np
+from msgspec import Struct, structs
 
 from . import approach, constants, devices
 from .devices import Response, Shape
@@ -65,8 +65,7 @@ KINDS: dict[str, Kind] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Model:
+class Model(Struct, frozen=True, eq=False):
     """The devices of one kind in a network. ``nodes`` is (TERMINALS, n, B)."""
 
     kind: Kind
@@ -80,7 +79,7 @@ class Model:
 
     def take(self, keep: Any) -> Model:
         """The members ``keep``."""
-        return replace(self, constants=self.constants.take(keep), nodes=self.nodes[..., keep])
+        return structs.replace(self, constants=self.constants.take(keep), nodes=self.nodes[..., keep])
 
     @property
     def count(self) -> int:
@@ -94,7 +93,7 @@ def limited_columns(sources: Sources) -> Any:
 
 def chosen_columns(sources: Sources, columns: Any) -> Sources:
     """Only these sources of every member."""
-    return Sources(*(getattr(sources, field.name)[:, columns] for field in fields(sources)))
+    return Sources(*(getattr(sources, name)[:, columns] for name in sources.__struct_fields__))
 
 
 def models_of(stack: Stack) -> dict[str, Model]:

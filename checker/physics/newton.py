@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 
 from .assemble import Mixed
 from .currents import kirchhoff
@@ -36,8 +36,7 @@ QUICK_WAYS = WAYS[:len(PLAIN_ITERATIONS) + 1]
 """What is tried where a member that stays unsolved may be given up: the rest costs hundreds of steps for one member."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Solution:
+class Solution(Struct, frozen=True, eq=False):
     """Node voltages (B, N) in volts; `Status` (B,) as int8; Newton iterations spent (B,); the largest current (A) that
     Kirchhoff's law misses at any node (B,). The voltages of a member that did not converge are its last attempt."""
 

@@ -11,10 +11,10 @@ Input: the network of the unsolved members. Output: their progress.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 
 from .iteration import Progress, iterate
 from .limits import (
@@ -34,8 +34,7 @@ from .networks import Network
 from .stack import Bools, Floats
 
 
-@dataclass(frozen=True, slots=True)
-class Walk:
+class Walk(Struct, frozen=True, eq=False):
     """Where the members are: ``place`` (B, N) is the voltages of nodes 1... and, last, the share; ``ahead`` (B, N) the
     direction of the path there; ``length`` (B,) of the next step."""
 

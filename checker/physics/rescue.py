@@ -9,10 +9,10 @@ Input: the network of the unsolved members and their progress. Output: their pro
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 
 from .iteration import Progress, iterate, rounding_amps
 from .limits import (
@@ -92,8 +92,7 @@ def pinned(network: Network, before: Progress) -> Progress:
     return progress
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(Struct, frozen=True, eq=False):
     """Voltages (B, N), what is wrong there (B, N), its derivatives, and the hold (B,) of the next step."""
 
     voltages: Floats

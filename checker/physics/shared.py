@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any, NamedTuple, Self
 
 import numpy as np
+from msgspec import structs
 
 from .assemble import CORNERS, ENDS
 from .constants import batch_last
@@ -60,7 +61,7 @@ class Shared(Network):
 
     @classmethod
     def of(cls, stack: Stack) -> Shared:
-        models = tuple(replace(model, nodes=model.nodes[..., :1]) for model in models_of(stack).values())
+        models = tuple(structs.replace(model, nodes=model.nodes[..., :1]) for model in models_of(stack).values())
         linear, driven = _linear_places(stack)
         devices = _device_places(models)
         stamps, slopes = _Stamps.of(linear, stack.nodes), _Stamps.of(devices.derivatives, stack.nodes)
@@ -83,13 +84,13 @@ class Shared(Network):
         return int(self.drive.shape[1])
 
     def take(self, keep: Any) -> Self:
-        models = tuple(replace(model, constants=model.constants.take(keep)) for model in self.models)
+        models = tuple(structs.replace(model, constants=model.constants.take(keep)) for model in self.models)
         return replace(self, linear=self.linear[:, keep], drive=self.drive[:, keep], models=models)
 
     def eased(self, leakage: float = 0.0, share: float = 1.0) -> Self:
         linear = self.linear.copy()
         linear[self.layout.pattern.diagonal] += leakage
-        models = tuple(replace(model, constants=model.constants.eased(share)) for model in self.models)
+        models = tuple(structs.replace(model, constants=model.constants.eased(share)) for model in self.models)
         return replace(self, linear=linear, drive=self.drive * share, models=models)
 
     def controls(self, voltages: Floats) -> Floats:

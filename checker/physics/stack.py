@@ -10,10 +10,10 @@ Input: what the compiler of circuits knows. Output: one frozen `Stack` for the s
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
 from typing import Any, ClassVar, Self
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
@@ -21,8 +21,7 @@ Ints = NDArray[np.intp]
 Bools = NDArray[np.bool_]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Elements:
+class Elements(Struct, frozen=True, eq=False):
     """Base of the element kinds. ``nodes`` is (B, n, TERMINALS), every other field (B, n)."""
 
     TERMINALS: ClassVar[int] = 2
@@ -49,7 +48,7 @@ class Elements:
 
     def take(self, indices: Any) -> Self:
         """The members at ``indices`` (integers or booleans), in that order."""
-        return type(self)(*(np.asarray(getattr(self, field.name))[indices] for field in fields(self)))
+        return type(self)(*(np.asarray(getattr(self, name))[indices] for name in self.__struct_fields__))
 
     def finite(self) -> Bools:
         """Which members (B,) have only numbers as parameters; infinity passes in the UNBOUNDED fields."""
@@ -66,22 +65,20 @@ class Elements:
         joined = cls.padding(sum(part.members for part in parts), max((part.count for part in parts), default=0))
         first = 0
         for part in parts:
-            for field in fields(cls):
-                getattr(joined, field.name)[first : first + part.members, : part.count] = getattr(part, field.name)
+            for name in cls.__struct_fields__:
+                getattr(joined, name)[first : first + part.members, : part.count] = getattr(part, name)
             first += part.members
         return joined
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Conductances(Elements):
+class Conductances(Elements, frozen=True, eq=False):
     """Linear resistances, as ``siemens``."""
 
     HARMLESS: ClassVar[dict[str, float]] = {"siemens": 0.0}
     siemens: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Sources(Elements):
+class Sources(Elements, frozen=True, eq=False):
     """Voltage sources behind ``ohms`` > 0; nodes plus, minus. Above ``most`` amps delivered (inf: never) it is a
     constant current with a small slope (an electronic limit). It absorbs current without limit."""
 
@@ -92,16 +89,14 @@ class Sources(Elements):
     most: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Forced(Elements):
+class Forced(Elements, frozen=True, eq=False):
     """Currents forced from nodes[..., 0] through the element to nodes[..., 1], in ``amps``."""
 
     HARMLESS: ClassVar[dict[str, float]] = {"amps": 0.0}
     amps: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Junctions(Elements):
+class Junctions(Elements, frozen=True, eq=False):
     """Exponential diodes with series resistance and breakdown; nodes anode, cathode.
 
     Forward: i = saturation * (exp((v - i * ohms) / slope) - 1), ``slope`` being n k T / q in volts, ``ohms`` > 0.
@@ -127,8 +122,7 @@ class Junctions(Elements):
     breakdown_amps: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Bipolars(Elements):
+class Bipolars(Elements, frozen=True, eq=False):
     """Transport-form Ebers-Moll transistors; nodes collector, base, emitter. ``polarity`` +1 NPN, -1 PNP.
 
     ``knee`` is the forward current (A, inf: none) above which gain falls as the inverse of the current."""
@@ -151,8 +145,7 @@ class Bipolars(Elements):
     knee: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Channels(Elements):
+class Channels(Elements, frozen=True, eq=False):
     """Square-law MOSFET channels; nodes drain, gate, source. ``polarity`` +1 N, -1 P; ``threshold`` is positive for
     both.
 
@@ -166,8 +159,7 @@ class Channels(Elements):
     slope: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Transfers(Elements):
+class Transfers(Elements, frozen=True, eq=False):
     """Currents controlled by a voltage; nodes sensed plus, sensed minus, out plus, out minus. siemens * (sensed
     voltage) leaves the circuit at out plus and flows through the element to out minus."""
 
@@ -176,8 +168,7 @@ class Transfers(Elements):
     siemens: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Drivers(Elements):
+class Drivers(Elements, frozen=True, eq=False):
     """Saturating output stages between two rails; nodes out, high, low, plus, minus.
 
     Wanted: v_low + offset + gain * (v_plus - v_minus), held between v_low + headroom_low and v_high - headroom_high.
@@ -206,8 +197,7 @@ class Drivers(Elements):
     sink_limit: Floats
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Stack:
+class Stack(Struct, frozen=True, eq=False):
     """A batch of circuits. ``nodes`` counts the nodes of the largest member, node 0 included."""
 
     nodes: int

@@ -8,10 +8,10 @@ mixture.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
+from msgspec import structs
 
 from .limits import ALWAYS_SHARED, DENSE_CUBED, DENSE_SQUARED, PIECE_NODES, SHARED_NODE, SHARED_RUN
 from .stack import Elements, Ints, Stack
@@ -60,4 +60,4 @@ def _without_padding(kind: Elements) -> Elements:
     used = kind.nodes[0].any(axis=1) if kind.members else np.ones(kind.count, dtype=bool)
     if used.all():
         return kind
-    return replace(kind, nodes=kind.nodes[:, used], **{name: getattr(kind, name)[:, used] for name in kind.HARMLESS})
+    return structs.replace(kind, nodes=kind.nodes[:, used], **{name: getattr(kind, name)[:, used] for name in kind.HARMLESS})

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
-
 import numpy as np
 import pytest
+from msgspec import structs
 
 from checker.physics import Conductances, Junctions, Stack, Status, solve, stacked, terminal_currents
 from checker.physics.stack import KINDS
@@ -30,7 +29,7 @@ UNSOLVABLE = circuit(junction(1, 0, ohms=0.1), transfer(1, 0, 1, 0, siemens=-2.0
 
 
 def not_a_number(stack: Stack) -> Stack:
-    return replace(stack, conductances=replace(stack.conductances, siemens=stack.conductances.siemens * np.nan))
+    return structs.replace(stack, conductances=structs.replace(stack.conductances, siemens=stack.conductances.siemens * np.nan))
 
 
 def close(found: np.ndarray, expected: np.ndarray) -> None:
@@ -102,7 +101,7 @@ def test_padding_of_every_kind_is_finite_and_complete(name: str) -> None:
     padding = KINDS[name].padding(3, 2)
 
     assert padding.finite().all()
-    assert {field.name for field in fields(padding)} == {"nodes", *padding.HARMLESS}
+    assert set(padding.__struct_fields__) == {"nodes", *padding.HARMLESS}
     assert padding.nodes.shape == (3, 2, padding.TERMINALS)
 
 

@@ -13,7 +13,7 @@ import pytest
 
 from checker.checking import check
 from checker.operating.models import coil_henries, relay_ohms
-from checker.operating.release import SHARES, release_seconds
+from checker.operating.release import NODES, SHARES, WEIGHTS, release_seconds
 from checker.report.model import State
 from checker.survey import wire_up
 from parts_library import load_library
@@ -34,6 +34,13 @@ wire K1.A1 to L+18
 wire K1.A2 to a12
 pin U1.D9 output
 """
+
+
+def test_the_places_and_weights_are_those_of_numpy() -> None:
+    places, weights = np.polynomial.legendre.leggauss(3)
+
+    assert NODES == pytest.approx(places, abs=1e-15)
+    assert WEIGHTS == pytest.approx(weights, abs=1e-15)
 
 
 def released(clamp: str) -> State:
