@@ -71,9 +71,9 @@ OUTSIDE = {
 """What these import of the project besides themselves: the reader and speller of quantities, the nearest spelling, or
 nothing. Every other stage of the checker may import the grammar and the parts library."""
 
-MAY_WAIT = ("checker", "checker.cli", "grammar.reader", "grammar.table")
-"""Where, besides the commands, an import may stand inside a function: help waits for no library, and the parser is made
-when the first line is read."""
+MAY_WAIT = ("checker", "checker.cli", "checker.report.terminal", "grammar.reader", "grammar.table")
+"""Where, besides the commands, an import may stand inside a function: help waits for no library, a page without colour for
+none that colours, and the parser is made when the first line is read."""
 
 MOST_LINES = 500
 LONG, TOO_LONG = 25, 60

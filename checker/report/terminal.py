@@ -3,18 +3,16 @@ fix.
 
 Input: reports and a page (width, colour). Output: text that reads the same without colour. The order is the
 order of the reader's questions: may I power it, what do I change, where is it, why, how sure is that. Rich
-measures, wraps and colours; the layout is ours, indented like a bench notebook and without frames.
+measures and colours; the layout is ours, indented like a bench notebook and without frames.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from io import StringIO
 
 from rich.cells import cell_len
-from rich.console import Console
-from rich.text import Text
 
+from checker.report.line import Line, line
 from checker.report.model import Edit, Finding, Fix, Report
 from checker.report.page import Page
 from checker.report.prose import LEAST_WIDTH, MOST_WIDTH, wrap
@@ -68,31 +66,26 @@ def render(reports: Sequence[Report], page: Page) -> str:
 
 
 def _render_one(report: Report, page: Page) -> str:
-    console = Console(
-        file=StringIO(),
-        width=max(page.width, LEAST_WIDTH),
-        force_terminal=page.colour,
-        color_system="standard" if page.colour else None,
-        no_color=not page.colour,
-        legacy_windows=False,
-        _environ={},
-    )
-    with console.capture() as captured:
-        for line in _Layout(report, console).lines():
-            console.print(line, soft_wrap=True)
-    return captured.get()
+    width = max(page.width, LEAST_WIDTH)
+    lines = _Layout(report, width).lines()
+    if not page.colour:
+        return "".join(f"{each.plain}\n" for each in lines)
+    # Only a terminal in colour waits for what colours it.
+    from checker.report.colour import coloured
+
+    return coloured(lines, width)
 
 
 class _Layout:
     """The lines of one report. Holds what all of them need: the report, the width, the rules already explained."""
 
-    def __init__(self, report: Report, console: Console) -> None:
+    def __init__(self, report: Report, width: int) -> None:
         self.report = report
-        self.console = console
+        self.width = width
         self.pointed_at: set[str] = set()
         self.told_no_fix = False
 
-    def lines(self) -> Iterator[Text]:
+    def lines(self) -> Iterator[Line]:
         """The whole page in the order it is read."""
         yield from self._head()
         yield from self._findings([each for each in self.report.findings if each.severity != "note"])
@@ -100,33 +93,33 @@ class _Layout:
         yield from self._assumed()
         yield from self._closing()
 
-    def _head(self) -> Iterator[Text]:
+    def _head(self) -> Iterator[Line]:
         report = self.report
         verdict, style = VERDICT_WORDS[report.verdict], _VERDICT_STYLES[report.verdict]
-        yield Text(verdict, style)
-        yield Text("=" * len(verdict), style)
+        yield line(verdict, style)
+        yield line("=" * len(verdict), style)
         yield from self._prose(report.headline)
         first = first_step(report)
         if first is not None:
             yield from self._prose(first.say, label="First: ", label_style="bold")
-        yield Text()
+        yield Line()
         count = f": {counted(report.summary)}" if len(report.findings) > 1 and counted(report.summary) else ""
         yield from self._prose(about(report) + count)
 
-    def _findings(self, findings: list[Finding]) -> Iterator[Text]:
+    def _findings(self, findings: list[Finding]) -> Iterator[Line]:
         for number, finding in enumerate(findings[:_MOST_FULL], start=1):
-            yield Text()
+            yield Line()
             yield from self._finding(number, finding)
         rest = findings[_MOST_FULL:]
         if rest:
-            yield Text()
+            yield Line()
             yield from self._prose("And in short:")
         for finding in rest[:_MOST_SHORT]:
             yield from self._prose(concise(finding, file_name(self.report.file)), _INDENT)
         if len(rest) > _MOST_SHORT:
             yield from self._prose(f"and {len(rest) - _MOST_SHORT} more; --format json holds all of them", _INDENT)
 
-    def _finding(self, number: int, finding: Finding) -> Iterator[Text]:
+    def _finding(self, number: int, finding: Finding) -> Iterator[Line]:
         style = _SEVERITY_STYLES[finding.severity]
         label = f"{number}. {SEVERITY_WORDS[finding.severity]}: "
         where = f"{finding.message} [{finding.rule}], {place_of(finding)}"
@@ -148,11 +141,11 @@ class _Layout:
             self.pointed_at.add(finding.rule)
             yield from self._prose(f"legwise why {finding.rule}", _INDENT, label="Read more: ")
 
-    def _quote(self, finding: Finding, style: str) -> Iterator[Text]:
-        rows = quote(self.report.lines, finding.span, self.console.width - 2 * len(_INDENT))
-        yield from (Text(2 * _INDENT + row.text, style if row.mark else "") for row in rows)
+    def _quote(self, finding: Finding, style: str) -> Iterator[Line]:
+        rows = quote(self.report.lines, finding.span, self.width - 2 * len(_INDENT))
+        yield from (line(2 * _INDENT + row.text, style if row.mark else "") for row in rows)
 
-    def _fix(self, fix: Fix, label: str) -> Iterator[Text]:
+    def _fix(self, fix: Fix, label: str) -> Iterator[Line]:
         sure = "checked" if fix.checked else "not checked"
         yield from self._prose(fix.say, _INDENT, label=f"{label}, {sure}: ", label_style="bold")
         for edit in fix.edits[:_MOST_EDITS]:
@@ -160,49 +153,49 @@ class _Layout:
         if len(fix.edits) > _MOST_EDITS:
             yield from self._prose(f"and {len(fix.edits) - _MOST_EDITS} more lines", 2 * _INDENT)
 
-    def _edit(self, edit: Edit) -> Iterator[Text]:
+    def _edit(self, edit: Edit) -> Iterator[Line]:
         """The line as it will read, or the old one where it goes."""
         lines = self.report.lines
         remark = edit_in_words(edit, len(lines))
         if remark:
-            yield Text(f"{2 * _INDENT}({remark})")
+            yield line(f"{2 * _INDENT}({remark})")
         old = lines[edit.line - 1] if 0 < edit.line <= len(lines) else ""
-        rows = plain_line(edit.line, edit.text or old, self.console.width - 2 * len(_INDENT))
-        yield from (Text(2 * _INDENT + row.text) for row in rows)
+        rows = plain_line(edit.line, edit.text or old, self.width - 2 * len(_INDENT))
+        yield from (line(2 * _INDENT + row.text) for row in rows)
 
-    def _notes(self, notes: list[Finding]) -> Iterator[Text]:
+    def _notes(self, notes: list[Finding]) -> Iterator[Line]:
         if not notes:
             return
-        yield Text()
-        yield Text("Notes", "bold")
+        yield Line()
+        yield line("Notes", "bold")
         for words in _limited([f"{each.message} [{each.rule}], {place_of(each)}" for each in notes], _MOST_SHORT):
             yield from self._prose(words, label="- ")
 
-    def _assumed(self) -> Iterator[Text]:
+    def _assumed(self) -> Iterator[Line]:
         if self.report.assumed:
-            yield Text()
+            yield Line()
             yield from self._prose("; ".join(assumed_in_words(self.report.assumed)) + ".", label="Assumed: ", hang=_INDENT)
 
-    def _closing(self) -> Iterator[Text]:
+    def _closing(self) -> Iterator[Line]:
         if self.report.advice:
-            yield Text()
+            yield Line()
         for sentence in self.report.advice:
             yield from self._prose(sentence, hang=_INDENT if len(self.report.advice) > 1 else "")
-        yield Text()
+        yield Line()
         if any(fix.checked for finding in self.report.findings for fix in finding.fixes[:_MOST_FIXES]):
             yield from self._prose(CHECKED)
         yield from self._prose(SAFETY)
 
     def _prose(
         self, words: str, indent: str = "", *, label: str = "", label_style: str = "", hang: str | None = None
-    ) -> Iterator[Text]:
+    ) -> Iterator[Line]:
         """Words wrapped to the page, a label before the first line, the other lines below the words or at ``hang``."""
         hanging = indent + (hang if hang is not None else " " * cell_len(label))
-        width = min(self.console.width, MOST_WIDTH)
+        width = min(self.width, MOST_WIDTH)
         first_room = width - cell_len(indent) - cell_len(label)
         first, *others = wrap(visible(words), first_room, width - cell_len(hanging))
-        yield Text.assemble(indent, (label, label_style), first)
-        yield from (Text(hanging + line) for line in others)
+        yield Line(((indent, ""), (label, label_style), (first, "")))
+        yield from (line(hanging + other) for other in others)
 
 
 def _consequences(finding: Finding, shown: Sequence[tuple[str, str]]) -> list[str]:
