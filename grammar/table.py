@@ -9,10 +9,11 @@ is whole and was made from this very grammar by this version of lark, which its 
 
 from __future__ import annotations
 
-import json
 import zlib
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+
+import msgspec
 
 if TYPE_CHECKING:
     from lark import Lark
@@ -28,7 +29,7 @@ def parser(table: Path = TABLE) -> Lark:
     try:
         first_line, _, rest = table.read_text(encoding="utf-8").partition("\n")
         if first_line == _first_line(grammar, rest):
-            return _loaded(json.loads(rest))
+            return _loaded(msgspec.json.decode(rest))
         return build(grammar)
     except Exception:  # whatever is wrong with the table, the grammar itself is at hand
         return build(grammar)
@@ -44,6 +45,8 @@ def build(grammar: str) -> Lark:
 def text_of(grammar: str) -> str:
     """The text of the table for a grammar, the same on every run: a line that says what it fits, then JSON, one line a
     terminal, a rule and a state."""
+    import json
+
     from lark.grammar import Rule
     from lark.lexer import TerminalDef
 
@@ -84,6 +87,8 @@ def _first_line(grammar: str, rest: str) -> str:
 
 
 def _by_lines(name: str, rows: dict[int, Any]) -> str:
+    import json
+
     lines = (f'"{number}": {json.dumps(row, ensure_ascii=False)}' for number, row in rows.items())
     return f'"{name}": {{\n' + ",\n".join(lines) + "\n}"
 

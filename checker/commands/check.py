@@ -14,7 +14,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from checker.commands.expecting import judge_all
-from checker.commands.following import follow
 from checker.commands.shared import (
     CLEAR,
     FOUND,
@@ -123,6 +122,8 @@ def _follow(names: list[str], wanted: str, arguments: Namespace) -> int:
         raise Misuse("--follow follows one list in a file: name that FILE")
     if read(names[0]) is None:
         return MISUSED
+    from checker.commands.following import follow
+
     return follow(Path(names[0]), lambda content: _print([(names[0], content)], wanted, arguments.parts))
 
 

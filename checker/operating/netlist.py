@@ -8,10 +8,10 @@ which there is nothing cost nothing.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
 import networkx as nx
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit
@@ -49,13 +49,12 @@ KINDS: dict[str, tuple[type, tuple[str, ...]]] = {
 }
 
 
-@dataclass
-class _Rows:
+class _Rows(Struct, eq=False):
     """The elements of one kind, in the order added."""
 
-    nodes: list[tuple[int, ...]] = field(default_factory=list)
-    values: list[tuple[Value, ...]] = field(default_factory=list)
-    owners: list[tuple[int, ...]] = field(default_factory=list)
+    nodes: list[tuple[int, ...]] = []
+    values: list[tuple[Value, ...]] = []
+    owners: list[tuple[int, ...]] = []
 
 
 class Netlist:

@@ -8,10 +8,9 @@ nominal solution; and for every coil the moments in which it can be switched off
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Sequence
-from dataclasses import dataclass, field
 
 import numpy as np
-from msgspec import structs
+from msgspec import Struct, structs
 from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit
@@ -36,8 +35,7 @@ LIMIT_IN_SIGHT = 0.9
 """Share of a source's limit from which it is solved as limited: the limit sets in softly."""
 
 
-@dataclass(frozen=True, eq=False)
-class Operating:
+class Operating(Struct, frozen=True, eq=False):
     """The solved points of one circuit. ``volts`` (P, nets) by net number, ``amps`` (P, pins) into the part at each pin,
     ``converged`` (P,); ``pins`` maps (part key, pin) to its column of ``amps``; ``releases`` gives for some points of
     switching off the seconds until a tenth of the coil's current is left."""
@@ -49,8 +47,8 @@ class Operating:
     amps: Floats
     converged: NDArray[np.bool_]
     pins: dict[tuple[str, str], int]
-    masks: dict[str, NDArray[np.bool_]] = field(default_factory=dict)
-    releases: dict[int, float] = field(default_factory=dict)
+    masks: dict[str, NDArray[np.bool_]] = {}
+    releases: dict[int, float] = {}
 
     def volts_at(self, part: str, pin: str) -> Floats:
         """Volts of a pin from the reference, at each point."""
@@ -78,24 +76,22 @@ _MASKS: dict[str, Callable[[Point], bool]] = {
 }
 
 
-@dataclass
-class _Work:
+class _Work(Struct, eq=False):
     """One circuit on its way: its plan, then the points solved so far with their node voltages."""
 
     circuit: Circuit
     plan: StatePlan
     quick: bool = False
-    points: list[Point] = field(default_factory=list)
-    nets: list[Floats] = field(default_factory=list)
-    amps: list[Floats] = field(default_factory=list)
-    converged: list[NDArray[np.bool_]] = field(default_factory=list)
-    nominal: dict[int, Floats] = field(default_factory=dict)
-    states: list[tuple[State, str]] = field(default_factory=list)
-    releases: dict[int, float] = field(default_factory=dict)
+    points: list[Point] = []
+    nets: list[Floats] = []
+    amps: list[Floats] = []
+    converged: list[NDArray[np.bool_]] = []
+    nominal: dict[int, Floats] = {}
+    states: list[tuple[State, str]] = []
+    releases: dict[int, float] = {}
 
 
-@dataclass(frozen=True, eq=False)
-class Solved:
+class Solved(Struct, frozen=True, eq=False):
     """One circuit at its points: volts by node (P, N) and by net (P, nets), amps by pin (P, pins), converged (P,)."""
 
     netlist: Netlist
