@@ -23,9 +23,9 @@ from parts_library.schema import Inductor, Load, Relay, Stepper
 LEFT = 0.1
 """Share of the current at which a coil counts as released: where relays let go at the latest (must-release in datasheets)."""
 
-NODES, WEIGHTS = sqrt(0.6) * np.array((-1.0, 0.0, 1.0)), np.array((5.0, 8.0, 5.0)) / 9.0
+NODES, WEIGHTS = sqrt(0.6) * np.array((-1.0, 0.0, 1.0)), np.array((0.5555555555555557, 0.8888888888888888, 0.5555555555555557))
 """Gauss and Legendre's places and weights on -1...1; three are right to a part in a thousand for clamps of every kind.
-They are written out because numpy's polynomials would be loaded for nothing else; the tests compare."""
+They are written out as numpy's leggauss gives them, whose module would be loaded for nothing else; the tests compare."""
 
 SHARES: tuple[float, ...] = tuple(float(LEFT ** (0.5 - 0.5 * node)) for node in NODES)
 """The currents at which the circuit is solved, as shares of the first."""
