@@ -24,8 +24,9 @@ from checker.metering.states import AT_REST, Stand, discharges
 from checker.metering.words import volts_expected, volts_range, volts_show
 from checker.operating.corners import NOMINAL
 from checker.operating.islands import powered
-from checker.operating.operate import MOST_POINTS, Operating, Solved, solve_at
+from checker.operating.operate import MOST_POINTS, Operating
 from checker.operating.points import Point, State
+from checker.operating.solving import Solved, solve_at
 from checker.sentences.words import listed
 from checker.suspects import Suspect
 from checker.tracing.following import settled_states

@@ -17,8 +17,9 @@ from checker.metering.states import Stand, rest_in_words
 from checker.metering.words import band_in_words, show_volts
 from checker.operating.corners import corners_for
 from checker.operating.models import supply_volts
-from checker.operating.operate import Operating, solve_at
+from checker.operating.operate import Operating
 from checker.operating.points import Floats, Point, State
+from checker.operating.solving import solve_at
 from checker.operating.variables import fed_elsewhere
 from checker.sentences.words import listed
 from checker.tracing.following import settled_states

@@ -1,18 +1,22 @@
 """Which states a circuit can be in by itself: a relay's contact follows its coil, an output follows its input.
 
-All states are solved; those in which a contact contradicts its coil, or an output its input, are then left out.
+All states are solved; those in which a contact contradicts its coil, or an output its input, are then left out. What such a
+thing would do next is asked too, where no state agrees with itself (``checker.operating.settling``).
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
+from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit
 from checker.operating.latching import thyristor_agrees
 from checker.operating.models import relay_ohms
 from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats
-from checker.operating.variables import Variable
+from checker.operating.variables import STYLE_OPTIONS, Variable
 from parts_library.logic import evaluate
 from parts_library.schema import Chip, Level, Output, Relay, Thyristor
 
@@ -41,6 +45,23 @@ def consistent(agreeing: dict[str, Bools], count: int) -> Bools:
     return keep
 
 
+def wishes(circuit: Circuit, netlist: Netlist, variables: Sequence[Variable], volts: Floats,
+           agreeing: dict[str, Bools]) -> dict[str, NDArray[np.str_]]:
+    """For each variable that the circuit decides: the option (P,) that it goes to from each point, its own where it agrees."""
+    found: dict[str, NDArray[np.str_]] = {}
+    for variable in variables:
+        if variable.name not in agreeing:
+            continue
+        own = np.array([point.state[variable.name] for point in netlist.points.points])
+        entry = circuit.part(variable.part).entry
+        if isinstance(entry, Chip):
+            other = _output_wish(netlist, variable, entry, volts, own)
+        else:
+            other = np.where(own == variable.options[0], variable.options[-1], variable.options[0])
+        found[variable.name] = np.where(agreeing[variable.name], own, other)
+    return found
+
+
 def _relay_agrees(netlist: Netlist, variable: Variable, entry: Relay, volts: Floats) -> Bools:
     drop = np.abs(volts[:, netlist.node(variable.part, "A1")] - volts[:, netlist.node(variable.part, "A2")])
     rated = entry.voltage or (entry.current or 0.0) * relay_ohms(entry) or 5.0
@@ -50,22 +71,59 @@ def _relay_agrees(netlist: Netlist, variable: Variable, entry: Relay, volts: Flo
     return agrees
 
 
+def is_decided(circuit: Circuit, variable: Variable) -> bool:
+    """True for what something on the board decides altogether. An output that is only switched on and off by a pin still shows
+    what the program put into the chip."""
+    entry = circuit.part(variable.part).entry
+    if variable.follows and isinstance(entry, Chip):
+        output = next((output for output in entry.outputs if variable.pin in output.pins), None)
+        return output is None or output.pins.index(variable.pin) < len(output.follows)
+    return variable.follows
+
+
 def _output_agrees(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats) -> Bools:
+    off, high = _decided(netlist, variable, entry, volts)
+    is_in = netlist.points.is_in
     agrees: Bools = np.ones(netlist.points.count, dtype=bool)
+    if high is not None:
+        agrees = is_in(variable.name, _options(entry, variable)[0]) == high
+    if off is None:
+        return agrees
+    released = is_in(variable.name, "released")
+    # an output that only pulls one way lets go both when it is off and when it does not pull
+    may_let_go = "released" in _options(entry, variable)
+    return np.where(off, released, agrees if may_let_go else agrees & ~released).astype(np.bool_)
+
+
+def _output_wish(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats,
+                 own: NDArray[np.str_]) -> NDArray[np.str_]:
+    """What an output does next: what its input says, where nothing says anything what it did."""
+    off, high = _decided(netlist, variable, entry, volts)
+    up, down = _options(entry, variable)
+    wish = own if high is None else np.where(high, up, down)
+    if off is None:
+        return wish
+    if high is None and "released" not in (up, down):
+        wish = np.where(own == "released", variable.options[0], own)
+    return np.where(off, "released", wish)
+
+
+def _options(entry: Chip, variable: Variable) -> tuple[str, str]:
+    """What an output does that is high, and what it does that is low; one that only pulls one way lets go."""
+    style = next((output.style for output in entry.outputs if variable.pin in output.pins), "push-pull")
+    options = STYLE_OPTIONS[style]
+    return "high" if "high" in options else "released", "low" if "low" in options else "released"
+
+
+def _decided(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats) -> tuple[Bools | None, Bools | None]:
+    """Where an output is switched off, and where its input makes it high; None for what nothing decides."""
     output = next((output for output in entry.outputs if variable.pin in output.pins), None)
     if output is None or entry.supply is None or entry.ground is None:
-        return agrees
-    released = netlist.points.is_in(variable.name, "released")
-    off: Bools = np.zeros(netlist.points.count, dtype=bool)
+        return None, None
     enable = _of_pin(output.enabled_by, output, variable.pin, shared=True)
-    if enable is not None:
-        off = ~_is_high(netlist, variable.part, entry, enable, volts)
-        agrees = agrees & (released == off)
     source = _of_pin(output.follows, output, variable.pin)
-    if source is not None:
-        on = netlist.points.is_in(variable.name, "high") | (released & (enable is None))
-        agrees = agrees & (off | (on == _is_high(netlist, variable.part, entry, source, volts)))
-    return agrees
+    return (None if enable is None else ~_is_high(netlist, variable.part, entry, enable, volts),
+            None if source is None else _is_high(netlist, variable.part, entry, source, volts))
 
 
 def _of_pin(names: tuple[str, ...], output: Output, pin: str, shared: bool = False) -> str | None:

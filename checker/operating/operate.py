@@ -1,7 +1,7 @@
 """Operating points: every circuit in every state and corner, and at the switching-off of its coils.
 
 Input is a list of circuits (readings of one list, or of several); output one ``Operating`` each. All circuits are solved
-as one stack, in three rounds: nominal states, from which contradictory ones are dropped; all corners, started from the
+as one stack, in three rounds: nominal states, of which those count that the circuit can be in; all corners, started from the
 nominal solution; and for every coil the moments in which it can be switched off.
 """
 
@@ -15,14 +15,14 @@ from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit
 from checker.operating.changes import Changes
-from checker.operating.consistent import agreements, consistent
+from checker.operating.consistent import agreements
 from checker.operating.corners import BY_NAME, NOMINAL, corners_for
-from checker.operating.models import coil_henries, netlist_of
-from checker.operating.netlist import Netlist
+from checker.operating.models import coil_henries
 from checker.operating.points import Floats, Point, State
 from checker.operating.release import SHARES, lower_points, release_seconds, winding_ohms
+from checker.operating.settling import gathered, settled
+from checker.operating.solving import Solved, solve_at
 from checker.operating.variables import StatePlan, combined, plan_states, stiff_nets
-from checker.physics import Solution, Stack, Status, solve, stacked, terminal_currents
 from parts_library.schema import Capacitor, Inductor, Load, Relay, Stepper
 
 MOST_POINTS = 6000
@@ -30,9 +30,6 @@ MOST_POINTS = 6000
 
 RINGS = 0.1
 """Share of a coil's current from which a capacitor that takes it makes it ring instead of fall."""
-
-LIMIT_IN_SIGHT = 0.9
-"""Share of a source's limit from which it is solved as limited: the limit sets in softly."""
 
 
 class Operating(Struct, frozen=True, eq=False):
@@ -91,16 +88,6 @@ class _Work(Struct, eq=False):
     releases: dict[int, float] = {}
 
 
-class Solved(Struct, frozen=True, eq=False):
-    """One circuit at its points: volts by node (P, N) and by net (P, nets), amps by pin (P, pins), converged (P,)."""
-
-    netlist: Netlist
-    nodes: Floats
-    nets: Floats
-    amps: Floats
-    fine: NDArray[np.bool_]
-
-
 def operate(circuits: Sequence[Circuit], corners: Collection[str] | None = None, quick: bool = False) -> list[Operating]:
     """The operating points of each circuit, solved together. ``corners`` restricts the corners beside the nominal one by
     name; None looks at all. ``quick`` is for a first look at many circuits: what is hard to solve is given up."""
@@ -138,17 +125,14 @@ def _solve_nominal(works: Sequence[_Work]) -> None:
         work.states = [(state, "steady") for state in work.plan.states]
         work.states += [(state, "reset") for state in work.plan.resets]
         jobs.append([Point(state, NOMINAL, phase) for state, phase in work.states])
-    for work, job, solved in zip(works, jobs, _solve_jobs(works, jobs), strict=True):
-        agreeing = agreements(work.circuit, solved.netlist, work.plan.variables, solved.nodes)
-        keep = consistent(agreeing, len(job))
-        for phase in ("steady", "reset"):
-            of_phase = np.array([point.phase == phase for point in job])
-            if of_phase.any() and not keep[of_phase].any():
-                keep |= of_phase
-        chosen = np.flatnonzero(keep)
-        work.states = [work.states[i] for i in chosen]
-        work.nominal = {number: solved.nodes[i] for number, i in enumerate(chosen)}
-        _record(work, [job[i] for i in chosen], solved, chosen)
+    solved = _solve_jobs(works, jobs)
+    ends = settled([(work.circuit, work.plan.variables) for work in works], jobs, solved,
+                   lambda numbers, more: _solve_jobs([works[number] for number in numbers], more))
+    for work, one, (points, spots) in zip(works, solved, ends, strict=True):
+        kept = gathered(one, spots)
+        work.states = [(point.state, point.phase) for point in points]
+        work.nominal = dict(enumerate(kept.nodes))
+        _record(work, points, kept)
 
 
 def _settle_rest(works: Sequence[_Work]) -> None:
@@ -267,76 +251,6 @@ def _solve_jobs(works: Sequence[_Work], jobs: Sequence[list[Point]],
                 starts: Sequence[Floats] | None = None) -> list[Solved]:
     return solve_at([work.circuit for work in works], jobs, starts,
                     quick=any(work.quick for work in works))
-
-
-def solve_at(circuits: Sequence[Circuit], jobs: Sequence[Sequence[Point]], starts: Sequence[Floats] | None = None,
-             attach: Callable[[Netlist, int], None] | None = None, quick: bool = False) -> list[Solved]:
-    """Each circuit at the points of its job and at no others, all in one stack; no state is left out as contradictory.
-    ``starts`` are node voltages to start from; ``attach`` may add elements to the netlist of the circuit with that number,
-    as an instrument does; ``quick`` gives up what is hard to solve."""
-    netlists: list[Netlist] = []
-    stacks: list[Stack] = []
-    owners = []
-    for number, (circuit, job) in enumerate(zip(circuits, jobs, strict=True)):
-        netlist = netlist_of(circuit, job)
-        if attach is not None:
-            attach(netlist, number)
-        stack, owner = netlist.finished()
-        netlists.append(netlist)
-        stacks.append(stack)
-        owners.append(owner)
-    whole = stacked(stacks)
-    start = None
-    if starts is not None:
-        start = np.zeros((whole.members, whole.nodes))
-        row = 0
-        for given in starts:
-            if len(given):
-                start[row:row + len(given), :given.shape[1]] = given
-            row += len(given)
-    solution = _solve_with_limits(whole, start, quick)
-    currents = terminal_currents(whole, solution.voltages)
-    results = []
-    row = 0
-    for netlist, owner, job in zip(netlists, owners, jobs, strict=True):
-        rows = slice(row, row + len(job))
-        amps = np.zeros((len(job), len(netlist.pins) + 1))
-        for kind, pins in owner.items():
-            flow = getattr(currents, kind)[rows, :len(pins)]
-            for number, terminals in enumerate(pins):
-                for terminal, pin in enumerate(terminals):
-                    if pin >= 0:
-                        amps[:, pin] += flow[:, number, terminal]
-        nodes = solution.voltages[rows, :netlist.size]
-        results.append(Solved(netlist, nodes, _by_net(netlist, nodes), amps, solution.status[rows] == Status.CONVERGED))
-        row += len(job)
-    return results
-
-
-def _solve_with_limits(stack: Stack, start: Floats | None, quick: bool) -> Solution:
-    """The operating points. Electronic limits make a source a hard thing to solve and are reached in few points: all are
-    solved without, and again with them only those whose sources give more."""
-    sources = stack.sources
-    if not np.isfinite(sources.most).any():
-        return solve(stack, start, quick)
-    unlimited = structs.replace(stack, sources=structs.replace(sources, most=np.full_like(sources.most, np.inf)))
-    solution = solve(unlimited, start, quick)
-    rows = np.arange(stack.members)[:, None]
-    across = solution.voltages[rows, sources.nodes[..., 0]] - solution.voltages[rows, sources.nodes[..., 1]]
-    over = np.flatnonzero(((sources.volts - across) / sources.ohms > sources.most * LIMIT_IN_SIGHT).any(axis=1))
-    if len(over):
-        again = solve(stack.take(over), solution.voltages[over], quick)
-        solution.voltages[over], solution.status[over] = again.voltages, again.status
-        solution.iterations[over] += again.iterations
-    return solution
-
-
-def _by_net(netlist: Netlist, nodes: Floats) -> Floats:
-    """Volts by net (P, nets); a net without any element stays at 0."""
-    volts = np.zeros((len(nodes), len(netlist.circuit.members)))
-    for net, node in netlist.net_nodes.items():
-        volts[:, net] = nodes[:, node]
-    return volts
 
 
 def _record(work: _Work, points: list[Point], solved: Solved, chosen: NDArray[np.intp] | None = None) -> None:

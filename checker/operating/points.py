@@ -22,7 +22,8 @@ State = dict[str, str]
 class Point(Struct, frozen=True):
     """One operating point. ``state`` maps each variable to its option; ``phase`` is "steady", "reset" or "switch-off";
     ``forced`` maps a coil (part, index) to the current in amps that it still carries at switch-off, ``henries`` is its
-    inductance, and ``held`` maps a capacitor to the volts to which it is charged when the ringing is over."""
+    inductance, and ``held`` maps a capacitor to the volts to which it is charged when the ringing is over. ``restless`` names
+    what does not stay as it is in this state, so that the circuit only passes through it (of nominal points)."""
 
     state: State
     corner: Corner
@@ -31,6 +32,7 @@ class Point(Struct, frozen=True):
     henries: float = 0.0
     held: dict[str, float] = {}
     switched: str = ""
+    restless: tuple[str, ...] = ()
 
 
 class Points:

@@ -35,7 +35,8 @@ def find(case: Case) -> Iterator[Found]:
     holds their voltage."""
     for key, pin, reader in _inputs(case):
         for point in case.operating.points:
-            if point.phase == "steady" and point.corner.name == "nominal" and not is_held(case, key, pin, point):
+            if point.phase == "steady" and point.corner.name == "nominal" and not is_held(case, key, pin, point) \
+                    and not (reader == "controller" and _is_let_go(case, key, pin, point)):
                 part = case.bench.parts[key]
                 span = case.bench.roles.get((key, pin), ((), part.span))[1]
                 yield Found(rule="input-floating", severity="fault", span=span, case=reader, parts=(part.name,),
@@ -44,6 +45,16 @@ def find(case: Case) -> Iterator[Found]:
                 break
     yield from _open_until_told(case)
     yield from open_inputs(case)
+
+
+def _is_let_go(case: Case, key: str, pin: str, point: Point) -> bool:
+    """True where an output that drives the pin in other states is switched off in this one: the program that switches a
+    receiver off knows when there is nothing to read."""
+    outputs = {case.pin_name(other, its) for other, its in case.pins_on(case.net(key, pin))
+               if isinstance(entry := case.bench.parts[other].entry, Chip)
+               and any(its in output.pins and output.enabled_by and output.style == "push-pull" for output in entry.outputs)}
+    return any(point.state.get(name) == "released" and any(
+        one.state.get(name) in ("low", "high") for one in case.operating.points if one.phase == "steady") for name in outputs)
 
 
 def _open_until_told(case: Case) -> Iterator[Found]:

@@ -13,12 +13,11 @@ import numpy as np
 from msgspec import Struct
 
 from checker.circuit.model import Circuit
-from checker.operating.consistent import agreements, consistent
+from checker.operating.consistent import agreements, consistent, is_decided
 from checker.operating.corners import NOMINAL
-from checker.operating.operate import Solved, solve_at
 from checker.operating.points import Bools, Point, State
+from checker.operating.solving import Solved, solve_at
 from checker.operating.variables import Variable, variables_of
-from parts_library.schema import Chip
 
 MOST_WAYS = 16
 """Up to so many ways are all tried."""
@@ -52,16 +51,7 @@ class _Open(Struct):
 
 def settable(circuit: Circuit) -> list[Variable]:
     """What a person, or the program, sets: all variables but those that something on the board decides."""
-    return [variable for variable in variables_of(circuit) if not _is_decided(circuit, variable)]
-
-
-def _is_decided(circuit: Circuit, variable: Variable) -> bool:
-    """An output that is only switched on and off by a pin still shows what the program put into the chip."""
-    entry = circuit.part(variable.part).entry
-    if variable.follows and isinstance(entry, Chip):
-        output = next((output for output in entry.outputs if variable.pin in output.pins), None)
-        return output is None or output.pins.index(variable.pin) < len(output.follows)
-    return variable.follows
+    return [variable for variable in variables_of(circuit) if not is_decided(circuit, variable)]
 
 
 def settled_states(wanted: Sequence[tuple[Circuit, State]]) -> list[State]:

@@ -15,8 +15,8 @@ from msgspec import Struct, structs
 from checker.circuit.model import Circuit
 from checker.operating.corners import NOMINAL
 from checker.operating.netlist import Netlist
-from checker.operating.operate import Solved, solve_at
 from checker.operating.points import Floats, Point, State
+from checker.operating.solving import Solved, solve_at
 from checker.tracing.following import settled_states
 from checker.tracing.model import Spot
 

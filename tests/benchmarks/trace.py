@@ -28,8 +28,8 @@ from checker.circuit.build import connect
 from checker.circuit.model import Circuit
 from checker.operating.corners import Corner
 from checker.operating.netlist import Netlist
-from checker.operating.operate import solve_at
 from checker.operating.points import Point, State
+from checker.operating.solving import solve_at
 from checker.rules.expectation_missed import LIT_AMPS
 from checker.seating.seat import seat
 from checker.survey import Survey, survey

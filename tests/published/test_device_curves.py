@@ -13,8 +13,8 @@ import pytest
 
 from checker.operating.corners import BY_NAME
 from checker.operating.netlist import Netlist
-from checker.operating.operate import Solved, solve_at
 from checker.operating.points import Point
+from checker.operating.solving import Solved, solve_at
 from checker.survey import wire_up
 from parts_library import load_library
 
