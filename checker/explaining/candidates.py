@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from checker.circuit.model import Circuit
 from checker.fixes.adding import addings
+from checker.fixes.bypassing import bypassings
 from checker.fixes.candidate import Candidate
 from checker.fixes.changing import changings
 from checker.fixes.dividing import dividers
@@ -41,7 +42,7 @@ def candidates_of(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
     made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
             *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable),
             *joinings(circuit, curable), *takings(circuit, curable), *dividers(circuit, curable),
-            *rejoinings(circuit, curable)]
+            *rejoinings(circuit, curable), *bypassings(circuit, curable)]
     most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)),
                max(CANDIDATES_LEAST, MOST_VOLTS // max(operating.volts.size, 1)))
     if all(f.rule in PLACEMENT_ONLY for f in curable):

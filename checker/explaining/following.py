@@ -42,7 +42,7 @@ class Following:
         if root.rule == "part-bridged":
             return other.rule in FLOWING_RULES and bool(self._beside(root) & set(other.parts))
         if root.rule == "supply-shorted":
-            return other.rule in (*FLOWING_RULES, "never-conducts") and self._is_shorted(root, other)
+            return other.rule in (*FLOWING_RULES, "never-conducts", "never-settles") and self._is_shorted(root, other)
         return False
 
     def goes_with(self, root: Found, other: Found) -> bool:

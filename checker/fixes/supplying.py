@@ -29,6 +29,7 @@ USUAL_PACKS = ("aa-pack-2", "aa-pack-3", "aa-pack-4", "aa-pack-6", "aa-pack-8")
 USUAL_ADAPTERS = ("wall-adapter-5v", "wall-adapter-6v", "wall-adapter-9v", "wall-adapter-12v")
 
 WITHOUT = ("supplies-fighting",)
+SHORTED = ("supply-shorted", "rails-shorted")
 
 
 def supplyings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
@@ -41,7 +42,9 @@ def supplyings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
         bounds = [float(e.limit) for one in told if one.rule == "too-much-voltage" for e in one.evidence
                   if e.unit == "V" and e.limit]
         wanted = [float(one.evidence[0].limit) for one in told if one.rule == "weak-drive" and one.evidence[0].limit]
-        for part in supplies:
+        # a short is a short whatever supply is in it
+        shorted = {name for one in found if one.rule in SHORTED for name in one.parts}
+        for part in (one for one in supplies if one.name not in shorted):
             yield from _other_voltage(circuit, part, names, min(bounds, default=None), max(wanted, default=None))
     if rules & set(WITHOUT) and len(supplies) > 1:
         named = {name.lower() for one in found if one.rule in WITHOUT for name in one.parts}

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator, Sequence
 
 import numpy as np
-from msgspec import Struct, structs
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from checker.circuit.model import Circuit

@@ -14,7 +14,8 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
 from checker.rules.limits import ROUNDING
 from checker.rules.ratings import Rating, ratings_of
-from parts_library.schema import Capacitor, Mosfet, SupplyKind
+from checker.rules.regions import region_of
+from parts_library.schema import Capacitor, Mosfet, Relay, SupplyKind, Switch
 
 CLAMPED = 1.03
 """A clamp adds its own drop for microseconds: a rating that is passed by that little is not one that nothing guards."""
@@ -122,11 +123,23 @@ def _arc(case: Case, key: str, coil: int, one: str, other: str, mask: Mask) -> F
     if worst is None or worst[0] < ARC_VOLTS:
         return None
     point = worst[1]
+    contact = _contact(case, key, point.switched)
+    if contact is None:
+        return None
     part = case.bench.parts[key]
     energy = coil_energy(case, key, point.forced[key, coil])
     return Found(rule="no-clamp", severity="note", span=part.span, case="arc", parts=(part.name,),
-                 points=(case.where(key, one), case.where(key, other)), facts={"switch": point.switched},
+                 points=(case.where(key, one), case.where(key, other)), facts={"switch": contact},
                  evidence=(case.evidence("energy", part.name, "J", energy, point),))
+
+
+def _contact(case: Case, key: str, switched: str) -> str | None:
+    """Whose contact opens a coil: that of the switch itself, or of a relay that what is switched drives."""
+    near, _ = region_of(case, key)
+    names = [part.name for other, part in case.parts(Switch, Relay) if other in near and other != key]
+    return switched if switched in names else next(
+        (name for name in names if isinstance(case.bench.parts[name.lower()].entry, Relay)), None)
+
 
 EXPLANATION = """
 # What it means

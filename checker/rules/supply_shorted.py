@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import networkx as nx
 import numpy as np
 
 from checker.bench.model import BenchPart
 from checker.operating.points import Point
-from checker.rules.base import Found, Rule
+from checker.rules.base import Facts, Found, Rule
 from checker.rules.case import Case
+from checker.rules.regions import closed_contacts
 from checker.seating.boards import RailPiece
 from parts_library.schema import Controller, SupplyKind
 
@@ -18,6 +20,9 @@ COLLAPSED = 0.25
 
 LEAST_AMPS = 0.001
 """A board that nothing feeds is no source: what its joined pins carry is a leakage."""
+
+PULLED_DOWN = 0.9
+"""Below this share of its voltage a supply is looked at for contacts that join its ends: strong cells stay above a quarter."""
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -32,11 +37,28 @@ def find(case: Case) -> Iterator[Found]:
                 yield _short(case, key, part, plus, minus, "joined", *worst)
             continue
         nominal = float(part.entry.voltage or 0.0) if isinstance(part.entry, SupplyKind) else 0.0
-        if nominal:
+        through = _through_contacts(case, key, plus, minus, nominal)
+        if through is not None and not _is_held_back(part):
+            yield _short(case, key, part, plus, minus, "contacts", float(amps[through[0]]), case.operating.points[through[0]],
+                         {"contacts": " ".join(through[1])})
+        elif nominal:
             worst = case.worst(case.volts(key, plus, minus), case.mask("nominal"), least=True)
             if worst is not None and worst[0] < COLLAPSED * nominal and not _is_held_back(part):
                 at = case.operating.points.index(worst[1])
                 yield _short(case, key, part, plus, minus, "collapsed", float(amps[at]), worst[1])
+
+
+def _through_contacts(case: Case, key: str, plus: str, minus: str, nominal: float) -> tuple[int, list[str]] | None:
+    """The nominal point with the most current in which nothing but contacts joins the ends of a source, and whose contacts."""
+    volts, mask = case.volts(key, plus, minus), case.mask("nominal")
+    low = np.flatnonzero(mask & (volts < PULLED_DOWN * max(nominal, float(volts[mask].max(initial=0.0)))))
+    for number in sorted(low.tolist(), key=lambda row: -abs(float(case.amps(key, plus)[row]))):
+        graph = closed_contacts(case, case.operating.points[number].state)
+        one, other = case.net(key, plus), case.net(key, minus)
+        if one in graph and other in graph and nx.has_path(graph, one, other):
+            way = nx.shortest_path(graph, one, other)
+            return number, list(dict.fromkeys(graph.edges[a, b]["part"] for a, b in zip(way, way[1:], strict=False)))
+    return None
 
 
 def _is_held_back(part: BenchPart) -> bool:
@@ -68,10 +90,10 @@ def is_lithium(part: BenchPart) -> bool:
 
 
 def _short(case: Case, key: str, part: BenchPart, plus: str, minus: str, words: str, amps: float,
-           point: Point) -> Found:
+           point: Point, facts: Facts | None = None) -> Found:
     return Found(rule="supply-shorted", severity="danger" if is_lithium(part) else "damage", span=part.span, case=words,
-                 parts=(part.name,), points=(case.where(key, plus), case.where(key, minus)), weight=100.0 + amps,
-                 evidence=(case.evidence("current", part.name, "A", amps, point),))
+                 parts=(part.name,), points=(case.where(key, plus), case.where(key, minus)), facts=facts or {},
+                 weight=100.0 + amps, evidence=(case.evidence("current", part.name, "A", amps, point),))
 
 EXPLANATION = """
 # What it means

@@ -101,6 +101,10 @@ SENTENCES = {
     ("supply-shorted", "joined"): (
         lambda f: f"plus and minus of {part(f)} are joined: a short of {measured(f)}",
         lambda f: "Wires and cells get hot at once"),
+    ("supply-shorted", "contacts"): (
+        lambda f: f"{listed(f.facts['contacts'].split())} join{'' if ' ' in f.facts['contacts'] else 's'} plus and minus of "
+        f"{part(f)}: a short of {measured(f)}",
+        lambda f: "Nothing but contacts is in the way of the current, and they weld together"),
     ("supply-shorted", "collapsed"): (
         lambda f: f"{part(f)} is all but shorted: {measured(f)} flow",
         lambda f: "Its voltage collapses, and what carries the current gets hot"),

@@ -126,6 +126,22 @@ SENTENCES = {
         lambda f: f"{_colours(f)} about {allowed(f)}, and there are {measured(f)}",
         lambda f: "Below that an LED passes next to nothing and stays dark"),
     ("never-conducts", ""): (lambda f: f"{part(f)} never gets any current", _hangs),
+    ("never-settles", "own"): (
+        lambda f: f"{part(f)} switches itself off as soon as it pulls in, and chatters",
+        lambda f: f"Its coil is fed through its own contact from {point(f, 1)} to {point(f)}, which opens when it pulls in"),
+    ("never-settles", "chatters"): (
+        lambda f: f"{part(f)} pulls in, lets go and pulls in again: it chatters",
+        lambda f: f"What it switches on leaves {measured(f)} at its coil: below {allowed(f)} it lets go, and then has its whole "
+        "voltage again"),
+    ("never-settles", "blinks"): (
+        lambda f: f"{part(f)} switches itself off and on again, in turn",
+        lambda f: f"Its coil is fed through its own contact from {point(f, 1)} to {point(f)}; the capacitor there sets the pace"),
+    ("never-settles", "thyristor"): (
+        lambda f: f"{part(f)} fires and goes out again at once",
+        lambda f: f"It carries {measured(f)}, and stays on only above {allowed(f)}"),
+    ("never-settles", "output"): (
+        lambda f: f"{listed(f.points)} never come{'s' if len(f.points) == 1 else ''} to rest",
+        lambda f: f"What {part(f)} puts out changes its own inputs, as fast as it can; look whether that is meant"),
     ("never-switches", "on"): (
         lambda f: f"{f.facts['load']} runs whatever {part(f)} is told",
         _never_off),

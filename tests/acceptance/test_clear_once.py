@@ -103,7 +103,31 @@ ROWS = [
      "board half\nsupply P 9V on L+ L-\n" + BOARD + "part Q1 C1815 in c10 c11 c12 flat faces a\npart R1 1k in b11 b16\n"
      "part R2 470 in d12 d20\npart D1 led red in c20 c23 long c23\nwire U1.D9 to a16\nwire U1.GND to L-\nwire L-10 to a10\n"
      "wire L+23 to a23\npin U1.D9 output\n", "will-not-work", ["never-switches"], "D1 is on whatever U1.D9 says"),
+    # ── what does not stay as it is ──
+    # 12 V / (1.2 + 2 * 0.05) ohm = 9.2 A leave 0.9 V for the coil, which lets go below 1.2 V: no position agrees with itself
+    ("a switch beside the lamp instead of in its way, behind the contact of a relay on the same cells",
+     "supply PACK aa-pack-8\npart S1 switch\npart S2 switch\npart K1 relay-12v\npart D1 1N4148\npart LA1 lamp 12V 100mA\n"
+     "wire PACK.+ to S1.1 to K1.COM\nwire S1.2 to K1.A1 to D1.K\nwire PACK.- to K1.A2 to D1.A\n"
+     "wire K1.NO to LA1.1 to S2.1\nwire S2.2 to LA1.2 to PACK.-\n",
+     "do-not-power", ["supply-shorted"], "K1 and S2 join plus and minus of PACK"),
+    ("an inverter whose output is its own input, with no capacitor that would set a pace",
+     "supply P 5V\npart U1 74HC04\npart C2 100nF\npart R1 470\npart D1 led red\nwire P.+ to U1.14 to C2.1\n"
+     "wire P.- to U1.7 to C2.2 to U1.5 to U1.9 to U1.11 to U1.13 to D1.K\nwire U1.1 to U1.2 to U1.3\nwire U1.4 to R1.1\n"
+     "wire R1.2 to D1.A\n", "look-first", ["never-settles"], "U1.1Y and U1.2Y never come to rest"),
 ]
+
+
+def test_a_spark_is_told_of_the_contact_that_opens_not_of_the_pin_that_makes_it_open() -> None:
+    report = check(RELAY_STAGE.format("1k") + "wire D1.A to Q1.C\nwire D1.K to P.+\npart M1 motor 12V 150mA\n"
+                   "wire P.+ to K1.COM\nwire K1.NO to M1.1\nwire M1.2 to P.-\n")
+
+    assert ["the contact of K1 sparks when it opens M1"] == [f.message for f in report.findings if f.rule == "no-clamp"]
+
+
+def test_a_shorted_supply_is_not_mended_by_another_one() -> None:
+    report = check(next(text for what, text, *_ in ROWS if what.startswith("a switch beside the lamp")))
+
+    assert [] == [fix.say for finding in report.findings for fix in finding.fixes if "instead of aa-pack-8" in fix.say]
 
 
 @pytest.mark.parametrize(("what", "text", "verdict", "rules", "words"), ROWS, ids=[row[0] for row in ROWS])
