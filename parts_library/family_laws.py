@@ -104,6 +104,9 @@ def chips_name_their_pins(entry: AnyEntry, packages: Mapping[str, Package]) -> I
         if drive.follows and len(drive.follows) != len(drive.pins):
             yield Broken(f"outputs[{index}].follows", f"names {len(drive.follows)} inputs for {len(drive.pins)} outputs",
                          str(len(drive.follows)), str(len(drive.pins)))
+    for index, stop in enumerate(entry.stops):
+        yield from only_pins(f"stops[{index}].when", pins_of(stop.when), entry)
+        yield from only_pins(f"stops[{index}].outputs", stop.outputs, entry)
     for index, amplifier in enumerate(entry.amplifiers):
         yield from only_pins(f"amplifiers[{index}]", (amplifier.output, amplifier.plus, amplifier.minus), entry)
     yield from _limits_name_pins(entry)

@@ -541,13 +541,24 @@ class PinLimit(_Fact, frozen=True):
     repeat: int = 1
 
 
+class Stop(_Fact, frozen=True):
+    """What an input that rules over others does: while ``when`` (a logic function of inputs, "!RESET") is true, ``outputs``
+    stay at a ``level``: low, high, still (as they are: no clock is taken), loading (only what is loaded passes) or open
+    (switched off)."""
+
+    when: str
+    outputs: tuple[str, ...]
+    level: Literal["low", "high", "still", "loading", "open"]
+
+
 class Chip(Entry, frozen=True, tag="chip"):
     """An integrated circuit or a module with printed pins: what its supply, inputs and outputs look like from outside.
 
     ``supply``/``ground`` name the pins (several grounds: ``grounds``); ``supply_min`` and ``supply_max`` the range in which
     it works, ``supply_absolute`` the limit; ``supply_current`` what it draws, ``supply_peak`` at worst. ``circuit`` and
     ``amplifiers`` are equivalent circuits; ``limits`` further ratings; ``total_current`` through supply or ground pin;
-    ``unused`` pins without a connection. ``supply_resistance_reversed`` is what it looks like with the supply reversed."""
+    ``unused`` pins without a connection; ``stops`` what its resets, enables and inhibits hold.
+    ``supply_resistance_reversed`` is what it looks like with the supply reversed."""
 
     type: Literal["logic", "driver", "opto", "amplifier", "timer", "memory", "converter", "sensor", "display", "module",
                   "servo", "reference", "microcontroller"]
@@ -566,6 +577,7 @@ class Chip(Entry, frozen=True, tag="chip"):
     amplifiers: tuple[Amplifier, ...] = ()
     circuit: tuple[Element, ...] = ()
     limits: tuple[PinLimit, ...] = ()
+    stops: tuple[Stop, ...] = ()
     unused: tuple[str, ...] = ()
     wants_decoupling: bool = True
 

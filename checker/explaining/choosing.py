@@ -42,7 +42,7 @@ FIXES_SHOWN = 3
 PLAIN_ORDER = ("hazardous-voltage", "rails-shorted", "supply-shorted", "supplies-fighting", "outputs-fighting", "chip-reversed",
                "capacitor-reversed", "led-reversed", "no-current-limit", "pin-overload", "no-clamp", "too-much-voltage",
                "too-much-current", "too-much-power", "too-hot", "supply-overload", "supply-sags",
-               "hole-taken", "outside-board", "leads-do-not-reach", "not-across-channel", "part-bridged",
+               "hole-taken", "outside-board", "leads-do-not-reach", "not-across-channel", "part-bridged", "chip-stopped",
                "button-always-closed", "grounds-not-joined", "dangling-lead", "supply-pin-open", "nothing-powered",
                "no-return-path", "weak-drive", "never-switches", "never-conducts")
 

@@ -37,6 +37,8 @@ class Following:
             return False
         if root.rule == "supply-sags" and root.case == "regulator":
             return other.rule in STARVED_RULES and other.case != "regulator"
+        if root.rule == "chip-stopped":
+            return other.rule in STARVED_RULES and bool(set(root.facts["behind"].split()) & set(other.parts))
         if root.rule == "chip-reversed":
             return other.rule in BURNING_RULES and set(other.parts) <= set(root.parts)
         if root.rule == "part-bridged":

@@ -27,7 +27,7 @@ def tied(circuit: Circuit, found: Found) -> Iterator[Candidate]:
     key = part.name.lower()
     for pin in pins:
         one = places.spot_in_net(circuit.pin_net[key, pin])
-        other = _spot_on_rail(circuit, places, circuit.pin_net[key, sides[pin]])
+        other = spot_on_rail(circuit, places, circuit.pin_net[key, sides[pin]])
         if one is None or other is None:
             return
         draft.add_line(f"wire {one} to {other}")
@@ -36,7 +36,7 @@ def tied(circuit: Circuit, found: Found) -> Iterator[Candidate]:
                     line=part.span.line)
 
 
-def _spot_on_rail(circuit: Circuit, places: Places, net: int) -> str | None:
+def spot_on_rail(circuit: Circuit, places: Places, net: int) -> str | None:
     """A free hole of a net; off the board the lead of the source that is on it."""
     spot = places.spot_in_net(net)
     if spot is None or "." not in spot:

@@ -35,7 +35,7 @@ class Variable(Protocol):
 
 def predicted(circuit: Circuit, variables: Sequence[Variable]) -> dict[str, Rule]:
     """For each output variable that follows from others: its option in a state."""
-    held = _held(circuit)
+    held = held_levels(circuit)
     drivers = {circuit.pin_net[variable.part, variable.pin]: variable for variable in variables
                if variable.pin and not variable.follows and "high" in variable.options}
     found: dict[str, Rule] = {}
@@ -49,7 +49,7 @@ def predicted(circuit: Circuit, variables: Sequence[Variable]) -> dict[str, Rule
     return found
 
 
-def _held(circuit: Circuit) -> dict[int, bool]:
+def held_levels(circuit: Circuit) -> dict[int, bool]:
     """Nets that a source holds, and whether they are high; one that is plus and minus at once is left out."""
     high: set[int] = set()
     low: set[int] = set()

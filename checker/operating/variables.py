@@ -18,6 +18,7 @@ from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.operating.points import State
 from checker.operating.predicted import Rule, predicted
+from checker.operating.stopped import stopped_levels
 from parts_library.schema import (
     Bipolar,
     Chip,
@@ -162,6 +163,7 @@ def _controller_variables(circuit: Circuit, key: str, part: BenchPart) -> list[V
 def _chip_variables(circuit: Circuit, key: str, part: BenchPart, entry: Chip) -> list[Variable]:
     found = []
     inputs = {pin for group in entry.inputs for pin in group.pins}
+    stopped = stopped_levels(circuit, key, entry)
     for output in entry.outputs:
         for number, pin in enumerate(output.pins):
             if (key, pin) not in circuit.touched or len(circuit.pins_on[circuit.pin_net[key, pin]]) < 2:
@@ -170,10 +172,21 @@ def _chip_variables(circuit: Circuit, key: str, part: BenchPart, entry: Chip) ->
             options = _two_way_options(entry, roles) if pin in inputs else STYLE_OPTIONS[output.style]
             if output.enabled_by:
                 options = tuple(dict.fromkeys((*options, "released")))
+            options = _while_stopped(options, stopped.get(pin))
             found.append(Variable(f"{part.name}.{pin}", key, options, pin,
                                   follows=number < len(output.follows) or bool(output.enabled_by),
                                   asked=bool(roles) or pin not in inputs))
     return found
+
+
+def _while_stopped(options: tuple[str, ...], level: str | None) -> tuple[str, ...]:
+    """The options that are left of an output that is held low, high or open for good; what lets go is high for an open collector
+    and low for a high-side switch."""
+    wanted = {"low": ("low", "released"), "high": ("high", "released"), "open": ("released", "input")}.get(level or "", ())
+    kept = [option for option in wanted if option in options]
+    if level == "open" and not kept:
+        return ("released",)
+    return (kept[0],) if kept else options
 
 
 STYLE_OPTIONS = {"push-pull": ("low", "high"), "open-collector": ("released", "low"), "high-side": ("released", "high")}

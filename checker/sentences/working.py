@@ -74,7 +74,32 @@ def _never_off(found: Found) -> str:
     return out_of_reach(found) or f"It gets its current all the time, past {part(found)} or straight through it"
 
 
+HELD = {"low": "{outputs} stay low", "high": "{outputs} stay high", "still": "{part} takes no clock, and {outputs} stay as they are",
+        "loading": "{part} only loads and never shifts or counts", "open": "{outputs} are switched off"}
+
+
+def _always(found: Found) -> str:
+    """"U2.RST is always high", "U2.G1 is always low and U2.G2A always high"."""
+    sides = [(found.facts[side].split(), side) for side in ("high", "low") if found.facts[side]]
+    said = [f"{listed(names)} {('is' if len(names) == 1 else 'are') + ' ' if not number else ''}always {side}"
+            for number, (names, side) in enumerate(sides)]
+    return " and ".join(said)
+
+
+def _held(found: Found) -> str:
+    outputs = found.facts["outputs"].split()
+    said = HELD[found.facts["level"]].format(part=part(found), outputs=_span_of(outputs) if outputs else "its pins")
+    if len(outputs) == 1:
+        said = said.replace(" stay as they are", " stays as it is").replace(" stay ", " stays ").replace(" are ", " is ")
+    return f"That way {said}, whatever else happens; at the other level it works"
+
+
+def _span_of(names: list[str]) -> str:
+    return listed(names) if len(names) <= 4 else f"{names[0]} to {names[-1]}"
+
+
 SENTENCES = {
+    ("chip-stopped", "pin"): (lambda f: f"{_always(f)}: that stops {part(f)}", _held),
     ("nothing-powered", "no-supply"): (
         lambda f: "the list has no supply, so nothing gets current",
         lambda f: "Add a line such as: supply PACK 9V on L+ L-"),
