@@ -14,7 +14,7 @@ from checker.fixes.joining import joinings
 from checker.fixes.leads import lead_changes
 from checker.fixes.moving import movings
 from checker.fixes.rejoining import rejoinings
-from checker.fixes.releasing import releasings
+from checker.fixes.releasing import exchanged_sides, joined_halves, releasings
 from checker.fixes.supplying import supplyings
 from checker.fixes.taking import takings
 from checker.fixes.turning import turnings
@@ -43,7 +43,8 @@ def candidates_of(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
     made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
             *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable),
             *joinings(circuit, curable), *takings(circuit, curable), *dividers(circuit, curable),
-            *rejoinings(circuit, curable), *bypassings(circuit, curable), *releasings(circuit, curable)]
+            *rejoinings(circuit, curable), *bypassings(circuit, curable), *releasings(circuit, curable),
+            *joined_halves(circuit, curable), *exchanged_sides(circuit, curable)]
     most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)),
                max(CANDIDATES_LEAST, MOST_VOLTS // max(operating.volts.size, 1)))
     if all(f.rule in PLACEMENT_ONLY for f in curable):

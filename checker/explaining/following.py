@@ -58,6 +58,8 @@ class Following:
                 other.rule == "pin-overload" and bool(self._loads_at(root) & self._loads_at(other))))
         if root.rule == "supply-overload":
             return other.rule == "supply-sags" and bool(shared)
+        if root.rule == other.rule == "expectation-missed":
+            return bool(shared)
         if root.rule == "too-much-current":
             return (other.rule in ("too-much-power", "too-hot") and root.parts[:1] == other.parts[:1]) or (
                 other.rule in ("supply-overload", "supply-sags") and self._is_at_supply(root, other))

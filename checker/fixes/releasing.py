@@ -1,7 +1,8 @@
-"""Candidates that let a chip go which one of its own inputs stops: that input moved to the chip's other rail.
+"""Candidates that let a chip go which one of its own inputs stops: that input moved to the chip's other rail, or joined to its
+other half.
 
 Input: the circuit and its findings; output: one candidate for each ``chip-stopped`` whose inputs lie on a wire of their own or
-on nothing.
+on nothing, and for each input of a timer that a capacitor holds.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.places import Places
+from checker.fixes.turning import exchange
 from checker.fixes.tying import spot_on_rail
 from checker.rules.base import Found
 from checker.seating.boards import RailPiece
@@ -37,6 +39,32 @@ def releasings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
         else:
             yield Candidate(say=" and ".join(said), edits=draft.edits(), effort=1.2, parts=(part.name,), points=one.points,
                             line=part.span.line)
+
+
+def joined_halves(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """A wire from an input of a timer that only a capacitor holds to the one that an oscillator joins to it."""
+    for one in found:
+        part = circuit.bench.part(one.parts[0]) if one.facts.get("other") else None
+        if part is None or one.rule != "input-floating":
+            continue
+        places, key = Places(circuit), part.name.lower()
+        ends = [places.spot_in_net(circuit.pin_net[key, pin]) for pin in (one.points[0].split(".", 1)[1], one.facts["other"])]
+        if ends[0] is not None and ends[1] is not None:
+            draft = Draft(circuit.bench.tree.lines).add_line(f"wire {ends[0]} to {ends[1]}")
+            yield Candidate(say=f"add a wire from {ends[0]} to {ends[1]}", edits=draft.edits(), effort=1.2, parts=(part.name,),
+                            points=one.points, line=part.span.line)
+
+
+def exchanged_sides(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """The leads at the low and the high side of a level shifter exchanged."""
+    for one in found:
+        part = circuit.bench.part(one.parts[0]) if (one.rule, one.case) == ("level-mismatch", "sides") else None
+        if part is not None:
+            draft = Draft(circuit.bench.tree.lines)
+            exchange(circuit, draft, part.name.lower(), "LV", "HV")
+            if draft.edits():
+                yield Candidate(say=f"exchange the wires at {one.points[0]} and {one.points[1]}", edits=draft.edits(), effort=1.0,
+                                parts=(part.name,), points=one.points, line=part.span.line)
 
 
 def _on_rail(circuit: Circuit, places: Places, net: int) -> str | None:

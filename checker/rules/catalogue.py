@@ -5,6 +5,7 @@ from __future__ import annotations
 from checker.rules import (
     ambiguous_point,
     bad_value,
+    bus_lines_crossed,
     button_always_closed,
     capacitor_reversed,
     chip_reversed,
@@ -118,6 +119,7 @@ RULES: tuple[Rule, ...] = (
     never_switches.RULE,
     weak_drive.RULE,
     input_floating.RULE,
+    bus_lines_crossed.RULE,
     no_pull_up.RULE,
     pin_cannot_pwm.RULE,
     button_always_closed.RULE,

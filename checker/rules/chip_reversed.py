@@ -10,6 +10,7 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.ratings import ratings_of
+from parts_library.schema import Chip
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -21,6 +22,33 @@ def find(case: Case) -> Iterator[Found]:
             yield Found(rule=found.rule, severity=found.severity, span=found.span, case=found.case, parts=found.parts,
                         points=found.points, facts=found.facts, evidence=(*found.evidence, *current),
                         weight=found.weight)
+    yield from _references(case)
+
+
+REGULATES = 1e-3
+"""Amps that a TL431 wants through its cathode to regulate: 1 mA at most (TL431 data sheet, Texas Instruments, SLVS543, minimum
+cathode current, from memory)."""
+
+ABOVE = 0.2
+
+
+def _references(case: Case) -> Iterator[Found]:
+    """Adjustable shunt references that regulate nothing in any state: REF stands above the cathode, and next to no current goes
+    into that."""
+    for key, part in case.parts(Chip):
+        if getattr(part.entry, "type", "") != "reference" or set(part.pins) != {"REF", "A", "K"}:
+            continue
+        nets = [case.net(key, pin) for pin in part.pins]
+        mask = case.mask("nominal")
+        unsure = any(case.circuit.is_alone(net) or net in case.circuit.uncertain for net in nets)
+        if unsure or len(set(nets)) < 3 or not mask.any():
+            continue
+        least = case.worst(case.volts(key, "REF", "K"), mask, least=True)
+        most = float(case.amps(key, "K")[mask].max())
+        if least is not None and least[0] > ABOVE and most < REGULATES:
+            yield Found(rule="chip-reversed", severity="fault", span=part.span, case="reference", parts=(part.name,),
+                        points=tuple(case.where(key, pin) for pin in ("REF", "K")), needs_whole_list=True,
+                        evidence=(case.evidence("voltage", f"{part.name} REF-K", "V", *least),))
 
 EXPLANATION = """
 # What it means

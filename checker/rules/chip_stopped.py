@@ -60,7 +60,8 @@ def _found(case: Case, key: str, part: BenchPart, stop: Stop, outputs: list[str]
              for side in ("high", "low")}
     return Found(rule="chip-stopped", severity="fault", span=part.span, case="pin", parts=(part.name,),
                  points=tuple(case.pin_name(key, pin) for pin in guilty), needs_whole_list=True, weight=4.0,
-                 facts={**sides, "level": stop.level, "outputs": " ".join(outputs), "behind": " ".join(_behind(case, key, outputs))})
+                 facts={**sides, "level": stop.level, "outputs": " ".join(outputs),
+                        "behind": " ".join(_behind(case, key, outputs))})
 
 
 def _constant_levels(case: Case, key: str, entry: Chip) -> dict[str, bool]:
@@ -72,9 +73,13 @@ def _constant_levels(case: Case, key: str, entry: Chip) -> dict[str, bool]:
         return {}
     points = [point for point, used in zip(case.operating.points, mask, strict=True) if used]
     found: dict[str, bool] = {}
+    stiff = stiff_nets(case.circuit)
     for pin in dict.fromkeys(pin for stop in entry.stops for pin in pins_of(stop.when)):
         pulled, net = pull_of(entry, pin), case.net(key, pin)
         if net in case.circuit.uncertain or (case.circuit.is_alone(net) and pulled is None):
+            continue
+        if net not in stiff and any(group.analog and pin in group.pins for group in entry.inputs):
+            # what a capacitor moves up and down stands at its end here
             continue
         if case.circuit.is_alone(net):
             found[pin] = bool(pulled)
@@ -136,7 +141,8 @@ def _in_reset(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
     if worst is not None and worst[0] < HELD_RESET * float(entry.logic):
         name = case.pin_name(key, "RESET")
         yield Found(rule="chip-stopped", severity="fault", span=part.span, case="pin", parts=(part.name,), points=(name,),
-                    facts={"low": name, "high": "", "level": "open", "outputs": "", "behind": ""}, needs_whole_list=True, weight=4.0)
+                    facts={"low": name, "high": "", "level": "open", "outputs": "", "behind": ""}, needs_whole_list=True,
+                    weight=4.0)
 
 
 EXPLANATION = """

@@ -12,6 +12,7 @@ from checker.rules.case import Case
 from checker.rules.open_inputs import open_inputs
 from parts_library.schema import (
     Bipolar,
+    Capacitor,
     Chip,
     Controller,
     Diode,
@@ -43,6 +44,7 @@ def find(case: Case) -> Iterator[Found]:
                             points=(case.pin_name(key, pin),), facts={"state": _said(point.state)},
                             needs_whole_list=True)
                 break
+    yield from _behind_capacitors(case)
     yield from _open_until_told(case)
     yield from open_inputs(case)
 
@@ -55,6 +57,29 @@ def _is_let_go(case: Case, key: str, pin: str, point: Point) -> bool:
                and any(its in output.pins and output.enabled_by and output.style == "push-pull" for output in entry.outputs)}
     return any(point.state.get(name) == "released" and any(
         one.state.get(name) in ("low", "high") for one in case.operating.points if one.phase == "steady") for name in outputs)
+
+
+def _behind_capacitors(case: Case) -> Iterator[Found]:
+    """Analogue inputs (of a timer, an amplifier, a converter) on whose net a capacitor is and no way for a direct current, in any
+    state: their own leakage then carries them to one end of the supply."""
+    points = [point for point in case.operating.points if point.phase == "steady" and point.corner.name == "nominal"]
+    for key, part in case.parts(Chip):
+        entry = part.entry
+        assert isinstance(entry, Chip)
+        for pin in (pin for group in entry.inputs if group.analog and not group.may_float for pin in group.pins):
+            capacitors = [other for other, _ in case.pins_on(case.net(key, pin))
+                          if isinstance(case.bench.parts[other].entry, Capacitor)]
+            if capacitors and (key, pin) in case.circuit.touched and points and not any(
+                    is_held(case, key, pin, point) for point in points):
+                yield Found(rule="input-floating", severity="fault", span=part.span, case="capacitor", parts=(part.name,),
+                            points=(case.pin_name(key, pin),), needs_whole_list=True,
+                            facts={"capacitor": case.name(capacitors[0]), "other": _other_half(entry, pin)})
+
+
+def _other_half(entry: Chip, pin: str) -> str:
+    """The input of a timer that an oscillator joins to this one: THRES for TRIG, TRIG2 for THRES2."""
+    other = pin.replace("TRIG", "THRES") if pin.startswith("TRIG") else pin.replace("THRES", "TRIG")
+    return other if entry.type == "timer" and other != pin and other in entry.pins else ""
 
 
 def _open_until_told(case: Case) -> Iterator[Found]:
@@ -156,10 +181,28 @@ def _drives(case: Case, key: str, pin: str, point: Point) -> bool:
         pulled = any(pin in group.pins and (group.pull_up or group.pull_down) for group in entry.inputs)
         # what passes through an analogue switch comes from its other side, which is not followed
         passes = entry.type == "logic" and any(pin in group.pins and group.analog for group in entry.inputs)
-        return pin in stages or pulled or passes or bool(entry.circuit)
+        return pin in stages or pulled or passes or _holds_inside(case, key, pin, entry, point)
     if isinstance(entry, Bipolar):
-        return pin == "C" and float(np.abs(case.amps(key, "C")[case.operating.points.index(point)])) > 1e-7
+        return pin == "C" and _carries(case, key, pin, point)
     return isinstance(entry, Mosfet) and pin != "G"
+
+
+CARRIES = 1e-7
+"""Amps from which a transistor that is the only thing at an input counts as holding it."""
+
+
+def _carries(case: Case, key: str, pin: str, point: Point) -> bool:
+    return abs(float(case.amps(key, pin)[case.operating.points.index(point)])) > CARRIES
+
+
+def _holds_inside(case: Case, key: str, pin: str, entry: Chip, point: Point) -> bool:
+    """True where a chip's inner circuit holds a pin: through a resistor, a source, a diode or a base always, through a
+    transistor's collector or drain only while it carries a current."""
+    at = {(element.device, place) for element in entry.circuit for number in range(1, element.repeat + 1)
+          for place, node in enumerate(element.nodes) if node.replace("{n}", str(number)) == pin}
+    if any(device in ("resistor", "source", "diode") or (device in ("npn", "pnp") and place == 1) for device, place in at):
+        return True
+    return bool(at) and (key, pin) in case.operating.pins and _carries(case, key, pin, point)
 
 
 def _onward(case: Case, key: str, pin: str, point: Point) -> Iterator[int]:

@@ -13,6 +13,7 @@ from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
 from checker.rules.input_floating import is_held
+from checker.rules.shifter_sides import sides_exchanged
 from checker.rules.unmoved_inputs import unmoved_input
 from parts_library.schema import Chip, Controller, Potentiometer, Resistor, SensorResistor, Switch
 
@@ -23,6 +24,7 @@ MARGIN = 0.02
 def find(case: Case) -> Iterator[Found]:
     """Inputs driven by an output or a contact to a voltage between their guaranteed thresholds, in nominal states."""
     yield from _unmoved(case)
+    yield from sides_exchanged(case)
     for key, pin, low, high in _read_inputs(case):
         ground = "GND" if case.bench.parts[key].is_controller else str(getattr(case.bench.parts[key].entry, "ground", ""))
         volts = case.volts(key, pin, ground)

@@ -8,7 +8,7 @@ from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.operating.models import load_ohms, relay_ohms
 from checker.rules.case import Case
-from parts_library.schema import Capacitor, Load, Relay
+from parts_library.schema import Capacitor, Load, Relay, Stepper
 
 NOTHING = 2e-5
 """Below 20 µA no LED shows light and no load works."""
@@ -19,13 +19,16 @@ LEAST_SHARE = 0.02
 
 
 def rated_amps(part: BenchPart) -> float:
-    """The rated current of a load or coil in amps, or 0.0 where none is known. An LED has no least current of its own."""
+    """The rated current of a load or coil (of a stepper, of each winding) in amps, or 0.0 where none is known. An LED has no
+    least current of its own."""
     entry = part.entry
     if isinstance(entry, Relay):
         rated = entry.voltage or (entry.current or 0.0) * relay_ohms(entry)
         return float(rated) / relay_ohms(entry)
     if isinstance(entry, Load):
         return float(entry.voltage or 5.0) / load_ohms(entry)[0] if entry.voltage or entry.ohms else 0.0
+    if isinstance(entry, Stepper):
+        return float(entry.voltage) / float(entry.ohms)
     return 0.0
 
 

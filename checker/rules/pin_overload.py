@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
+from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.outputs_fighting import opponents
 from checker.rules.ratings import Rating, ratings_of
-from parts_library.schema import Controller, LedGroup, Load, Relay, Stepper
+from checker.seating.boards import RailPiece
+from parts_library.schema import Chip, Controller, LedGroup, Load, Relay, Stepper
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -33,6 +35,40 @@ def find(case: Case) -> Iterator[Found]:
                             points=(rating.of,), facts={"of": rating.of},
                             evidence=(case.evidence("current", rating.of, "A", worst[0], worst[1], usual),))
     yield from _of_one_cause(case, told)
+    yield from _amplifiers_against_rails(case)
+
+
+AT_LIMIT = 0.9
+"""Share of its short-circuit current from which an amplifier's output counts as shorted."""
+
+
+def _amplifiers_against_rails(case: Case) -> Iterator[Found]:
+    """Outputs of amplifiers and comparators that are tied straight to a rail and drive against it as hard as they can."""
+    stiff = stiff_nets(case.circuit)
+    for key, part in case.parts(Chip):
+        entry = part.entry
+        assert isinstance(entry, Chip)
+        for stage in entry.amplifiers:
+            net = case.net(key, stage.output)
+            if (key, stage.output) not in case.circuit.touched or net not in stiff or net in case.circuit.uncertain:
+                continue
+            amps = case.amps(key, stage.output)
+            for flow, limit in ((-amps, 0.0 if stage.open_collector else float(stage.source)), (amps, float(stage.sink))):
+                worst = case.worst(flow, case.mask("nominal"))
+                if worst is not None and limit and worst[0] >= AT_LIMIT * limit:
+                    name = case.pin_name(key, stage.output)
+                    yield Found(rule="pin-overload", severity="fault", span=part.span, case="amplifier", parts=(part.name,),
+                                points=(name,), facts={"of": name, "rail": _rail_of(case, net)}, needs_whole_list=True,
+                                weight=3.0, evidence=(case.evidence("current", name, "A", *worst, limit),))
+                    break
+
+
+def _rail_of(case: Case, net: int) -> str:
+    """What a stiff net is called: a rail of the board, else the first source on it."""
+    rails = sorted(str(conductor) for conductor in case.circuit.members[net] if isinstance(conductor, RailPiece))
+    sources = [case.pin_name(key, pin) for key, pin in case.pins_on(net)
+               if case.bench.parts[key].is_supply or case.bench.parts[key].is_controller]
+    return [*rails, *sources, "a supply"][0]
 
 
 def _of_one_cause(case: Case, told: list[Found]) -> Iterator[Found]:

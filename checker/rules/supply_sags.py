@@ -35,6 +35,8 @@ def find(case: Case) -> Iterator[Found]:
                 break
     for key, part in case.parts(Chip):
         yield from _starved(case, key, part)
+        yield from _second_supply(case, key, part)
+        yield from _above_range(case, key, part)
     for key, part in case.parts(Controller):
         yield from _vin(case, key, part)
     for key, part in case.parts(Regulator):
@@ -101,6 +103,52 @@ def _starved(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
                     points=(case.pin_name(key, entry.supply),),
                     evidence=(case.evidence("voltage", case.pin_name(key, entry.supply), "V", *worst,
                                             float(entry.supply_min), True),), needs_whole_list=True)
+
+
+APART = 0.3
+"""Volts by which AVCC may differ from VCC (ATmega48A/PA/88A/PA/168A/PA/328/P datasheet, 8271, Atmel, Rev. H, ADC)."""
+
+
+def _second_supply(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
+    """A second supply pin of a microcontroller that stands well below the first one: both are one inside."""
+    entry = part.entry
+    assert isinstance(entry, Chip)
+    if entry.type != "microcontroller" or not (entry.supply and entry.ground):
+        return
+    first = case.volts(key, entry.supply, entry.ground)
+    for pin in entry.more_supplies:
+        net = case.net(key, pin)
+        if (key, pin) not in case.circuit.touched or case.circuit.is_alone(net) or net in case.circuit.uncertain:
+            continue
+        volts = case.volts(key, pin, entry.ground)
+        worst = case.worst(volts, case.mask("nominal") & (volts < first - APART - LEAST_MISS), least=True)
+        if worst is not None:
+            name = case.pin_name(key, pin)
+            least = float(first[case.operating.points.index(worst[1])]) - APART
+            yield Found(rule="supply-sags", severity="fault", span=part.span, case="chip", parts=(part.name,), points=(name,),
+                        evidence=(case.evidence("voltage", name, "V", *worst, least, True),), needs_whole_list=True)
+
+
+LEAST_MISS = 0.05
+"""Volts below which a bound counts as met: a drop in a wire or in a filter's resistor."""
+
+OVER_RANGE = 1.01
+
+
+def _above_range(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
+    """A chip above the range that it is specified for, and not above what it stands."""
+    entry = part.entry
+    assert isinstance(entry, Chip)
+    if not (entry.supply and entry.ground and entry.supply_max) or not case.is_used(key):
+        return
+    worst = case.worst(case.volts(key, entry.supply, entry.ground), case.mask("nominal"))
+    absolute = float(entry.supply_absolute or np.inf)
+    if worst is not None and float(entry.supply_max) * OVER_RANGE < worst[0] <= absolute:
+        name = case.pin_name(key, entry.supply)
+        yield Found(rule="too-much-voltage", severity="note", span=part.span, case="range", parts=(part.name,), points=(name,),
+                    facts={"of": name},
+                    evidence=(case.evidence("voltage", name, "V", *worst, float(entry.supply_max)),))
+
 
 EXPLANATION = """
 # What it means

@@ -10,10 +10,16 @@ from checker.rules import led_reversed, no_return_path
 from checker.rules.base import Found
 from checker.rules.case import Case
 from checker.rules.loads import gets_nothing
-from parts_library.schema import Led, LedGroup
+from parts_library.schema import Led, LedGroup, Resistor
 
 LEAST_VOLTS = 0.3
 """Volts from which something is there, but too little."""
+
+DIM = 0.0004
+"""Amps below which an indicator LED is hardly seen: see ``weak-drive``."""
+
+MOST_HOPS = 4
+"""Resistors in line with a row of LEDs that are passed on the way to what feeds it."""
 
 
 def told_by_others(case: Case) -> set[str]:
@@ -25,10 +31,18 @@ def told_by_others(case: Case) -> set[str]:
 
 
 def short_of_volts(case: Case) -> list[tuple[Found, set[str]]]:
-    """For each row of LEDs that stays dark because its forward voltages add up to more than there is: the finding, its parts."""
+    """For each row of LEDs that stays dark, or next to it, because its forward voltages add up to more than there is: the
+    finding, its parts. Asked by two rules, worked out once a case."""
+    if "short-of-volts" not in case.kept:
+        case.kept["short-of-volts"] = _short_of_volts(case)
+    kept: list[tuple[Found, set[str]]] = case.kept["short-of-volts"]
+    return kept
+
+
+def _short_of_volts(case: Case) -> list[tuple[Found, set[str]]]:
     graph: nx.Graph[str] = nx.Graph()
-    for key, part in case.parts(Led):
-        if case.is_used(key) and gets_nothing(case, key, part):
+    for key, _ in case.parts(Led):
+        if case.is_used(key) and float(case.amps(key, "A")[case.mask("nominal")].max(initial=0.0)) < DIM:
             graph.add_node(key)
     stiff = stiff_nets(case.circuit)
     dark = sorted(graph)
@@ -55,7 +69,9 @@ def _too_many(case: Case, row: list[str]) -> tuple[Found, set[str]] | None:
         return None
     ends = {pin: next(key for key in row if not any(case.net(key, pin) == case.net(other, far) for other in row))
             for pin, far in (("A", "K"), ("K", "A"))}
-    across = case.operating.volts_at(ends["A"], "A") - case.operating.volts_at(ends["K"], "K")
+    glows = any(not gets_nothing(case, key, case.bench.parts[key]) for key in row)
+    tops = [_fed_from(case, case.net(ends[pin], pin), row) if glows else case.net(ends[pin], pin) for pin in ("A", "K")]
+    across = case.operating.volts[:, tops[0]] - case.operating.volts[:, tops[1]]
     best = case.worst(np.asarray(across), case.mask("nominal"))
     if best is None or not LEAST_VOLTS < best[0] < needed:
         return None
@@ -63,3 +79,16 @@ def _too_many(case: Case, row: list[str]) -> tuple[Found, set[str]] | None:
     return Found(rule="never-conducts", severity="fault", span=case.bench.parts[row[0]].span, case="volts", parts=names,
                  points=(case.where(ends["A"], "A"), case.where(ends["K"], "K")), needs_whole_list=True,
                  evidence=(case.evidence("voltage", names[0], "V", *best, needed, True),)), set(row)
+
+
+def _fed_from(case: Case, net: int, row: list[str]) -> int:
+    """The net behind the resistors in line with an end of a row: what glows dimly behind a large resistor lacks no volts."""
+    passed = set(row)
+    for _ in range(MOST_HOPS):
+        others = [(key, pin) for key, pin in case.pins_on(net) if key not in passed]
+        if len(others) != 1 or not isinstance(case.bench.parts[others[0][0]].entry, Resistor):
+            break
+        key, pin = others[0]
+        passed.add(key)
+        net = case.net(key, "1" if pin == "2" else "2")
+    return net

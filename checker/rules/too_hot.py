@@ -10,12 +10,13 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.ratings import Rating, ratings_of
+from checker.rules.weak_drive import too_small
 from parts_library.schema import Regulator
 
 
 def find(case: Case) -> Iterator[Found]:
     """Junction temperature at 40 °C ambient above the limit, where too-much-power does not say it already."""
-    overloaded = set()
+    overloaded = set(too_small(case))
     for rating in ratings_of(case):
         if rating.kind == "power" and over_limit(case, rating, "too-hot", "part", case.mask("heat")):
             overloaded.add(rating.key)

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec import structs
+
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.contacts import contact_currents
 from checker.rules.limits import over_limit
 from checker.rules.no_current_limit import wants_resistor
 from checker.rules.ratings import ratings_of
+from checker.rules.weak_drive import too_small
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -18,8 +21,16 @@ def find(case: Case) -> Iterator[Found]:
     for rating in ratings_of(case):
         if rating.kind in ("current", "fuse") and not wants_resistor(case, rating):
             if (found := over_limit(case, rating, "too-much-current", "fuse" if rating.kind == "fuse" else "part")):
-                yield found
+                yield _of_small(case, rating.key, found)
     yield from contact_currents(case)
+
+def _of_small(case: Case, key: str, found: Found) -> Found:
+    """Of a transistor that is too small for its load: with what the load wants."""
+    if key not in too_small(case) or "load" in found.facts:
+        return found
+    load, amps = too_small(case)[key]
+    return structs.replace(found, case="small", facts={**found.facts, "load": case.name(load), "wanted": f"{amps:.3g}"})
+
 
 EXPLANATION = """
 # What it means

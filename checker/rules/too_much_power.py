@@ -8,12 +8,14 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.ratings import ratings_of
+from checker.rules.weak_drive import too_small
 
 
 def find(case: Case) -> Iterator[Found]:
     """Power above the rating in the worst corner of steady running, or with a motor stalled at nominal values."""
     for rating in ratings_of(case):
-        if rating.kind == "power" and (found := over_limit(case, rating, "too-much-power", "part", case.mask("heat"))):
+        if rating.kind == "power" and rating.key not in too_small(case) and (
+                found := over_limit(case, rating, "too-much-power", "part", case.mask("heat"))):
             yield found
 
 EXPLANATION = """

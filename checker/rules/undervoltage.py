@@ -8,15 +8,17 @@ import numpy as np
 
 from checker.bench.model import BenchPart
 from checker.operating.models import relay_ohms
+from checker.operating.points import Floats
 from checker.rules.base import Found
 from checker.rules.case import Case
 from checker.rules.loads import gets_nothing, is_behind_capacitor
 from checker.rules.supply_sags import LEAST_OUT, SAGGED
-from parts_library.schema import Chip, Controller, Load, Regulator, Relay, SupplyKind
+from parts_library.schema import Chip, Controller, Load, Regulator, Relay, Stepper, SupplyKind
 
-LEAST_VOLTS = 0.45
+LEAST_VOLTS = 0.5
 """Share of its rated voltage below which a motor, solenoid, lamp or buzzer without a stated least voltage does not work: small
-brushed motors start at about a third to a half of it under load (common practice, no source)."""
+brushed motors start at about a third to a half of it under load, and have no strength to spare there (common practice, no
+source)."""
 
 ALIKE = 0.98
 """What misses a bound by less than this share is told by no rule: a drop in a wire or a contact."""
@@ -25,14 +27,14 @@ ALIKE = 0.98
 def starved_by_volts(case: Case, told: set[str]) -> Iterator[Found]:
     """Loads with a rated voltage that gets too low in their best nominal state, but for those ``told`` already and those whose
     source is overloaded, which says more."""
-    for key, part in case.parts(Load, Relay):
+    for key, part in case.parts(Load, Relay, Stepper):
         if key in told or not case.is_used(key) or is_behind_capacitor(case, key) or gets_nothing(case, key, part):
             continue
         bound = _rated_and_least(part)
         if bound is None:
             continue
         rated, least = bound
-        best = case.worst(np.abs(case.volts(key, *part.load_pins[:2])), case.mask("nominal"))
+        best = case.worst(_across(case, key, part), case.mask("nominal"))
         if best is None or best[0] >= least * ALIKE or _is_overloaded(case, key, case.operating.points.index(best[1])):
             continue
         yield Found(rule="weak-drive", severity="fault", span=part.span,
@@ -42,12 +44,21 @@ def starved_by_volts(case: Case, told: set[str]) -> Iterator[Found]:
                               case.evidence("voltage", part.name, "V", *best, least, True)), needs_whole_list=True)
 
 
+def _across(case: Case, key: str, part: BenchPart) -> Floats:
+    """Volts across a load at each point; of a stepper, across the winding that gets the most."""
+    coils = part.entry.coils if isinstance(part.entry, Stepper) else (part.load_pins[:2],)
+    most: Floats = np.max([np.abs(case.volts(key, one, other)) for one, other in coils], axis=0)
+    return most
+
+
 def _rated_and_least(part: BenchPart) -> tuple[float, float] | None:
     """Rated voltage and the least at which the part works, in volts; None where the list and the library give none."""
     entry = part.entry
     if isinstance(entry, Relay):
         rated = entry.voltage or (entry.current or 0.0) * relay_ohms(entry)
         return (float(rated), float(rated) * float(entry.must_operate)) if rated else None
+    if isinstance(entry, Stepper):
+        return float(entry.voltage), LEAST_VOLTS * float(entry.voltage)
     if isinstance(entry, Load) and entry.voltage and entry.type in ("motor", "solenoid", "lamp", "buzzer"):
         least = LEAST_VOLTS * entry.voltage
         return float(entry.voltage), float(min(entry.voltage_min, entry.voltage) if entry.voltage_min and entry.type == "buzzer"

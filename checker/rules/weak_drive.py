@@ -7,9 +7,12 @@ from collections.abc import Iterator
 import numpy as np
 
 from checker.bench.model import BenchPart
+from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.loads import LEAST_SHARE, NOTHING, rated_amps
+from checker.rules.ratings import ratings_of
+from checker.rules.told_once import short_of_volts
 from checker.rules.undervoltage import starved_by_volts
 from parts_library.schema import Bipolar, Led, Load, Mosfet, Relay, SupplyKind
 
@@ -38,6 +41,9 @@ def find(case: Case) -> Iterator[Found]:
     for key, part in case.parts(Load, Relay):
         if not case.is_used(key):
             continue
+        if key in (load for load, _ in too_small(case).values()):
+            told.add(key)
+            continue
         for mask, severity in (("nominal", "fault"), ("weak", "note")):
             if (found := _starved(case, key, part, mask, severity)) is not None:
                 yield found
@@ -45,8 +51,11 @@ def find(case: Case) -> Iterator[Found]:
                     told.add(key)
                 break
     yield from starved_by_volts(case, told)
+    short = {member for _, members in short_of_volts(case) for member in members}
     for key, part in case.parts(Led):
         assert isinstance(part.entry, Led)
+        if key in short:
+            continue
         best = case.worst(case.amps(key, "A"), case.mask("nominal"))
         if best is None or best[0] < NOTHING:
             continue
@@ -73,10 +82,50 @@ def _starved(case: Case, key: str, part: BenchPart, mask: str, severity: str) ->
     its = case.bench.parts[other]
     limit = its.entry.max_power if its.entry is not None else None
     return Found(rule="weak-drive", severity=severity, span=its.span, case="switch", parts=(its.name, part.name),
-                 points=(case.where(other, pin),), facts={"load": part.name, "switch": its.name},
+                 points=(case.where(other, pin),),
+                 facts={"load": part.name, "switch": its.name, **_following(case, key, other, at)},
                  evidence=(case.evidence("current", part.name, "A", best[0], best[1], wanted, True),
                            case.evidence("voltage", its.name, "V", drop, best[1]),
                            case.evidence("power", its.name, "W", power, best[1], limit)))
+
+
+def too_small(case: Case) -> dict[str, tuple[str, float]]:
+    """Transistors that carry more than they stand for a load that is made for more than that: key to the load's key and rated
+    amps. That they get hot and that the load starves is one cause with it, and ``too-much-current`` tells it."""
+    if "too-small" not in case.kept:
+        found = {}
+        for rating in ratings_of(case):
+            if rating.kind == "current" and rating.pins in (("C",), ("D",)) and isinstance(
+                    case.bench.parts[rating.key].entry, Bipolar | Mosfet):
+                worst = case.worst(rating.values, case.mask("steady"))
+                load = _largest_load(case, rating.key) if worst is not None and worst[0] > rating.limit else None
+                if load is not None and load[1] > rating.limit:
+                    found[rating.key] = load
+        case.kept["too-small"] = found
+    kept: dict[str, tuple[str, float]] = case.kept["too-small"]
+    return kept
+
+
+def _largest_load(case: Case, switch: str) -> tuple[str, float] | None:
+    """The load with the most rated amps on a leg of a transistor that is on no source."""
+    nets = {case.net(switch, pin) for pin in case.bench.parts[switch].pins} - stiff_nets(case.circuit)
+    loads = [(key, rated_amps(part)) for key, part in case.parts(Load, Relay)
+             if nets & {case.net(key, pin) for pin in part.load_pins[:2]}]
+    return max(loads, key=lambda load: load[1], default=None)
+
+
+def _following(case: Case, key: str, switch: str, at: int) -> dict[str, str]:
+    """For an NPN or N-channel transistor above its load: its output leg and its control, which that leg can only follow."""
+    entry = case.bench.parts[switch].entry
+    if not isinstance(entry, Bipolar | Mosfet) or not entry.polarity.startswith("n"):
+        return {}
+    control, top, out = ("B", "C", "E") if isinstance(entry, Bipolar) else ("G", "D", "S")
+    above = case.net(switch, out) in {case.net(key, pin) for pin in case.bench.parts[key].load_pins[:2]}
+    spare = float(case.operating.volts_at(switch, top)[at] - case.operating.volts_at(switch, control)[at])
+    if not above or case.net(switch, out) in stiff_nets(case.circuit) or spare < LEAST_DROP:
+        return {}
+    names = {"B": "base", "G": "gate", "E": "emitter", "S": "source", "C": "collector", "D": "drain"}
+    return {"out": names[out], "control": names[control], "top": names[top]}
 
 
 def _switch_in_series(case: Case, key: str, at: int, amps: float) -> tuple[str, str, float] | None:

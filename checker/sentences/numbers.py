@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from checker.rules.base import Found
 from checker.sentences.words import allowed, listed, measured, out_of_reach, part, point
+from grammar import show_quantity
 
 
 def _of(found: Found) -> str:
@@ -16,6 +17,10 @@ def _recovering(found: Found) -> str:
             f"whole {measured(found, 4)}")
 
 
+def _wanted(found: Found) -> str:
+    return show_quantity(float(found.facts["wanted"]), "A")
+
+
 def _peak(found: Found) -> str:
     return (f"The coil's {measured(found, 1)} drive {_of(found)} to {measured(found)}; it stands {allowed(found)}. "
             f"Each time {measured(found, 2)} go there")
@@ -25,6 +30,9 @@ SENTENCES = {
     ("too-much-current", "part"): (
         lambda f: f"{_of(f)} carries {measured(f)}, more than its {allowed(f)}",
         lambda f: "With more than that it overheats and fails"),
+    ("too-much-current", "small"): (
+        lambda f: f"{_of(f)} carries {measured(f)}, more than its {allowed(f)}",
+        lambda f: f"It is too small for {f.facts['load']}, which wants {_wanted(f)}, whatever its base or gate gets"),
     ("too-much-current", "fuse"): (
         lambda f: f"the fuse {part(f)} blows: {measured(f)} flow",
         lambda f: f"It is made for {allowed(f)}"),
@@ -43,6 +51,9 @@ SENTENCES = {
     ("too-much-voltage", "part"): (
         lambda f: f"{_of(f)} sees {measured(f)}, more than its {allowed(f)}",
         lambda f: "With more than that it breaks down, and may never work again"),
+    ("too-much-voltage", "range"): (
+        lambda f: f"{_of(f)} gets {measured(f)}, more than the {allowed(f)} it is specified for",
+        lambda f: "It stands that, but what its datasheet promises holds only below"),
     ("too-much-voltage", "pin"): (
         lambda f: f"{_of(f)} is driven past its own supply",
         lambda f: ". ".join(said for said in (
@@ -65,6 +76,9 @@ SENTENCES = {
     ("pin-overload", "all"): (
         lambda f: f"the pins of {part(f)} carry {measured(f)} together, more than {allowed(f)}",
         lambda f: "Each may be within its own limit, but their sum heats the chip"),
+    ("pin-overload", "amplifier"): (
+        lambda f: f"{_of(f)} is an output and lies on {f.facts['rail']}",
+        lambda f: f"It drives against it with {measured(f)}, all that it can, and nothing comes out of it"),
     ("pin-overload", "usual"): (
         lambda f: f"pin {_of(f)} carries {measured(f)}, above the recommended {allowed(f)}",
         lambda f: "No limit is passed; the pin's voltage sags a little"),

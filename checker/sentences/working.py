@@ -74,7 +74,8 @@ def _never_off(found: Found) -> str:
     return out_of_reach(found) or f"It gets its current all the time, past {part(found)} or straight through it"
 
 
-HELD = {"low": "{outputs} stay low", "high": "{outputs} stay high", "still": "{part} takes no clock, and {outputs} stay as they are",
+HELD = {"low": "{outputs} stay low", "high": "{outputs} stay high",
+        "still": "{part} takes no clock, and {outputs} stay as they are",
         "loading": "{part} only loads and never shifts or counts", "open": "{outputs} are switched off"}
 
 
@@ -96,6 +97,14 @@ def _held(found: Found) -> str:
 
 def _span_of(names: list[str]) -> str:
     return listed(names) if len(names) <= 4 else f"{names[0]} to {names[-1]}"
+
+
+def _follower(found: Found) -> str:
+    """What a transistor above its load cannot do, and where the load belongs; "" for any other."""
+    if "out" not in found.facts:
+        return ""
+    return (f". Its {found.facts['out']} can only follow its {found.facts['control']}, and that gets no higher than the pin: "
+            f"{found.facts['load']} belongs between plus and the {found.facts['top']}, the {found.facts['out']} at minus")
 
 
 SENTENCES = {
@@ -121,6 +130,12 @@ SENTENCES = {
     ("isolation-bridged", ""): (
         lambda f: f"{listed(f.parts)} are to be kept apart but are connected",
         lambda f: f"The way leads through {f.facts['path']}" if f.facts["path"] else "A wire, a strip or a rail joins them"),
+    ("bus-lines-crossed", "lines"): (
+        lambda f: f"{f.facts['own']} of {part(f)} is on the {f.facts['other']} line, with {point(f, 1)}",
+        lambda f: f"{part(f)} never answers so, and may keep the others from it: its two bus wires are exchanged"),
+    ("level-mismatch", "sides"): (
+        lambda f: f"{point(f)} gets {measured(f)} and {point(f, 1)} only {allowed(f)}: the two are exchanged",
+        lambda f: "The low side belongs to the lower supply; this way round its lines rest between the two"),
     ("level-mismatch", "same"): (
         lambda f: f"{point(f)} reads the same whatever {f.facts['sensor']} does",
         lambda f: f"It stands at {measured(f)} at both ends of its range: a second resistor is missing, or in the wrong place"),
@@ -187,7 +202,7 @@ SENTENCES = {
     ("weak-drive", "switch"): (
         lambda f: f"{f.facts['switch']} is not fully on: {f.facts['load']} gets {measured(f)} of {allowed(f)}",
         lambda f: f"{f.facts['switch']} keeps {measured(f, 1)} to itself and turns {measured(f, 2)} into heat"
-        + (f" (it stands {allowed(f, 2)})" if allowed(f, 2) else "")),
+        + (f" (it stands {allowed(f, 2)})" if allowed(f, 2) else "") + _follower(f)),
     ("weak-drive", "volts"): (
         lambda f: f"{part(f)} gets {measured(f)} of its {allowed(f)}",
         lambda f: f"Below {allowed(f, 1)} it hardly does its work, even in its best state"),
@@ -200,6 +215,11 @@ SENTENCES = {
     ("input-floating", "gate"): (
         lambda f: f"nothing holds the gate of {part(f)} in some states",
         lambda f: "An open gate keeps its charge, and the transistor may stay half on"),
+    ("input-floating", "capacitor"): (
+        lambda f: f"{point(f)} is held by the capacitor {f.facts['capacitor']} only",
+        lambda f: "No direct current can reach it, so it drifts to one end of the supply and stays there" + (
+            f"; in an oscillator it is joined to {part(f)}.{f.facts['other']}" if f.facts["other"] else
+            "; a resistor has to give it its voltage")),
     ("input-floating", "reset"): (
         lambda f: f"nothing holds the gate of {part(f)} until the program starts",
         lambda f: f"What it switches may run until then; 10 kΩ from {point(f)} to {point(f, 1)} keeps it off"),

@@ -114,6 +114,97 @@ ROWS = [
      "supply P 5V\npart U1 74HC04\npart C2 100nF\npart R1 470\npart D1 led red\nwire P.+ to U1.14 to C2.1\n"
      "wire P.- to U1.7 to C2.2 to U1.5 to U1.9 to U1.11 to U1.13 to D1.K\nwire U1.1 to U1.2 to U1.3\nwire U1.4 to R1.1\n"
      "wire R1.2 to D1.A\n", "look-first", ["never-settles"], "U1.1Y and U1.2Y never come to rest"),
+    # ── an input that rules over its chip ──
+    ("a 555 whose RESET lies at 0 V: OUT stays low",
+     "supply P 5V\npart U1 NE555\npart RA 10k\npart RB 33k\npart C1 10uF\npart R1 220\npart D1 led red\n"
+     "wire P.+ to U1.8 to RA.1\nwire P.- to U1.1 to C1.- to D1.K to U1.4\nwire RA.2 to U1.7 to RB.1\n"
+     "wire RB.2 to U1.6 to U1.2 to C1.+\nwire U1.3 to R1.1\nwire R1.2 to D1.A\n",
+     "will-not-work", ["chip-stopped"], "U1.RESET is always low"),
+    ("a counter whose INH lies at plus takes no clock",
+     "supply P 9V\npart U1 CD4017\npart S1 button-2\npart R1 10k\npart R2 1k\npart D1 led red\nwire P.+ to U1.16 to S1.1\n"
+     "wire P.+ to U1.13\nwire P.- to U1.8 to U1.15 to R1.2 to D1.K\nwire S1.2 to U1.14 to R1.1\nwire U1.3 to R2.1\n"
+     "wire R2.2 to D1.A\n", "will-not-work", ["chip-stopped"], "U1.INH is always high"),
+    ("a flip-flop whose clear is pulled to 0 V by 10 k: its input takes nothing",
+     BOARD + "part U2 74HC74\npart R1 10k\npart R2 1k\npart D1 led red\nwire U1.5V to U2.14 to U2.1PRE\n"
+     "wire U1.GND to U2.7 to R1.1 to D1.K\nwire R1.2 to U2.1CLR\nwire U1.D2 to U2.1D\nwire U1.D3 to U2.1CLK\n"
+     "wire U2.1Q to R2.1\nwire R2.2 to D1.A\npin U1.D2, U1.D3 output\n",
+     "will-not-work", ["chip-stopped"], "U2.1CLR is always low"),
+    ("an analogue switch that its INH keeps open",
+     BOARD + "part U2 74HC4051\npart RV1 pot 10k\nwire U1.5V to U2.16 to U2.INH to RV1.1\n"
+     "wire U1.GND to U2.8 to U2.7 to U2.A to U2.B to U2.C to RV1.3\nwire RV1.W to U2.X0\nwire U2.X to U1.A0\n"
+     "pin U1.A0 analog\n", "will-not-work", ["chip-stopped"], "U2.INH is always high"),
+    ("a 7490 whose two reset inputs are open: TTL reads that as high, and QA stays low",
+     "supply P 5V\npart U1 74LS90\npart S1 button-2\npart R1 330\npart R2 220\npart D1 led red\nwire P.+ to U1.5 to S1.1\n"
+     "wire P.- to U1.10 to U1.6 to U1.7 to R1.2 to D1.K\nwire S1.2 to R1.1 to U1.14\nwire U1.12 to R2.1\nwire R2.2 to D1.A\n",
+     "will-not-work", ["chip-stopped"], "U1.R01 and U1.R02 are always high"),
+    ("a board whose RESET lies at GND", BOARD + "part R1 330\npart D1 led red\nwire U1.D5 to R1.1\nwire R1.2 to D1.A\n"
+     "wire D1.K to U1.GND\nwire U1.RESET to U1.GND\npin U1.D5 output\n",
+     "will-not-work", ["chip-stopped"], "U1.RESET is always low"),
+    # ── inputs without a way for a direct current ──
+    ("a 555 oscillator whose pins 2 and 6 are not joined: TRIG has its capacitor only",
+     "supply P 9V\npart U1 NE555\npart RA 10k\npart RB 47k\npart C1 10uF\npart R1 470\npart D1 led red\n"
+     "wire P.+ to U1.8 to U1.4 to RA.1\nwire P.- to U1.1 to C1.- to D1.K\nwire RA.2 to U1.7 to RB.1\nwire RB.2 to U1.6\n"
+     "wire U1.2 to C1.+\nwire U1.3 to R1.1\nwire R1.2 to D1.A\n", "will-not-work", ["input-floating"], "U1.TRIG is held by"),
+    ("an amplifier whose IN+ is coupled by a capacitor and has no voltage of its own",
+     "supply P 9V\npart U1 LM358\npart S1 switch\npart R1 10k\npart C1 1uF ceramic\npart R2 1k\npart D1 led red\n"
+     "wire P.+ to U1.8 to S1.1\nwire P.- to U1.4 to R1.2 to D1.K\nwire S1.2 to R1.1 to C1.1\nwire C1.2 to U1.IN1+\n"
+     "wire U1.OUT1 to U1.IN1- to R2.1\nwire R2.2 to D1.A\n", "will-not-work", ["input-floating"], "U1.IN1+ is held by"),
+    ("a coupler whose collector nothing pulls up",
+     "supply B 12V\n" + BOARD + "part S1 switch\npart R1 1k5\npart O1 PC817\nwire B.+ to S1.1\nwire S1.2 to R1.1\n"
+     "wire R1.2 to O1.A\nwire O1.K to B.-\nwire O1.C to U1.D2\nwire O1.E to U1.GND\npin U1.D2 input\n",
+     "will-not-work", ["input-floating"], "U1.D2 is read while nothing holds it"),
+    ("a phototransistor whose collector nothing pulls up",
+     BOARD + "part Q1 phototransistor\nwire Q1.C to U1.D2\nwire Q1.E to U1.GND\npin U1.D2 input\n",
+     "will-not-work", ["input-floating"], "U1.D2 is read while nothing holds it"),
+    # ── outputs and supplies where they do not belong ──
+    ("an amplifier's output on ground: 20 mA against it, its short-circuit current",
+     "supply P 9V\npart U1 LM358\npart R1 10k\npart R2 10k\nwire P.+ to U1.8 to R1.1\nwire P.- to U1.4 to R2.2 to U1.OUT1\n"
+     "wire R1.2 to R2.1 to U1.IN1+\nwire U1.IN1- to P.-\n", "will-not-work", ["pin-overload"], "U1.OUT1 is an output"),
+    ("AVCC of a bare controller chip at minus: it has to be at VCC",
+     "supply P 5V\npart U1 ATmega328P\npart R1 330\npart D1 led red\nwire P.+ to U1.7\nwire P.- to U1.8 to U1.20 to D1.K\n"
+     "wire U1.19 to R1.1\nwire R1.2 to D1.A\n", "will-not-work", ["supply-sags"], "U1.AVCC gets 0 V"),
+    ("SDA and SCL of one of three exchanged",
+     BOARD + "part O1 oled-display\npart K1 real-time-clock\npart R1 4k7\npart R2 4k7\n"
+     "wire U1.5V to O1.VCC to K1.VCC to R1.1 to R2.1\nwire U1.GND to O1.GND to K1.GND\n"
+     "wire U1.A4 to O1.SCL to K1.SDA to R1.2\nwire U1.A5 to O1.SDA to K1.SCL to R2.2\npin U1.A4, U1.A5 bus\n",
+     "will-not-work", ["bus-lines-crossed"], "SCL of O1 is on the SDA line"),
+    ("a level shifter with 5 V at its low side and 3.3 V at its high one",
+     BOARD + "part LS level-shifter\npart PS pressure-sensor\nwire U1.5V to LS.LV\nwire U1.3V3 to LS.HV to PS.VCC\n"
+     "wire U1.GND to LS.GND to PS.GND\nwire U1.A4 to LS.HV1\nwire U1.A5 to LS.HV2\nwire LS.LV1 to PS.SDA\n"
+     "wire LS.LV2 to PS.SCL\npin U1.A4, U1.A5 bus\n", "will-not-work", ["level-mismatch"], "LS.LV gets 4.99 V and LS.HV only 3.3 V"),
+    ("a TL431 with K and REF exchanged: REF at 12 V - 2.3 V, and K draws under 1 mA",
+     "board half\nsupply P 12V on L+ L-\npart R1 470 in L+ a10\npart Z1 TL431 in c8 c9 c10 flat faces j\nwire a9 to L-\n"
+     "part R2 10k in b8 b10\npart R3 10k in a8 L-\npart RL 2k2 in d10 d16\nwire b16 to L-\n",
+     "will-not-work", ["chip-reversed"], "Z1 is the wrong way round"),
+    # ── loads that get too little, told once ──
+    ("a stepper whose common lead is at minus: 0 V at every winding",
+     "supply P wall-adapter-5v\n" + BOARD + "part U2 ULN2003A\npart M1 stepper\nwire U1.D8 to U2.1\nwire U1.D9 to U2.2\n"
+     "wire U1.D10 to U2.3\nwire U1.D11 to U2.4\nwire P.- to U2.8 to U1.GND to M1.COM\nwire P.+ to U2.9\nwire M1.A to U2.16\n"
+     "wire M1.B to U2.15\nwire M1.C to U2.14\nwire M1.D to U2.13\npin U1.D8, U1.D9, U1.D10, U1.D11 output\n",
+     "will-not-work", ["weak-drive"], "M1 gets"),
+    ("a 5 V stepper on two cells: (3 V - 0.9 V) of 5 V",
+     "supply P aa-pack-2\n" + BOARD + "part U2 ULN2003A\npart M1 stepper\nwire U1.D8 to U2.1\nwire U1.D9 to U2.2\n"
+     "wire U1.D10 to U2.3\nwire U1.D11 to U2.4\nwire P.- to U2.8 to U1.GND\nwire P.+ to U2.9 to M1.COM\nwire M1.A to U2.16\n"
+     "wire M1.B to U2.15\nwire M1.C to U2.14\nwire M1.D to U2.13\npin U1.D8, U1.D9, U1.D10, U1.D11 output\n",
+     "will-not-work", ["weak-drive"], "M1 gets"),
+    ("two white LEDs in a row at 5 V, 3.2 V each: a quarter of a milliamp",
+     "supply P 5V\npart R1 100\npart D1 led white\npart D2 led white\nwire P.+ to R1.1\nwire R1.2 to D1.A\nwire D1.K to D2.A\n"
+     "wire D2.K to P.-\n", "will-not-work", ["never-conducts"], "D1 and D2 in a row need about 6.4 V"),
+    ("a 6 V motor turned down by a bridge chip that sits the wrong way round: 2.9 V of 6 V, VCC1 at 7.2 V of 7 V",
+     "board half\n" + BOARD + "supply B 7.2V limit 3A on R+ R-\nwire U1.5V to L+\nwire U1.GND to L-\nwire L- to R-\n"
+     "part U2 L293D across 10-17 notch row 17\nwire L+ to j10\nwire R+ to a17\nwire L- to a13\nwire L- to a14\nwire R- to j14\n"
+     "wire R- to j13\nwire U1.D9 to a10\nwire U1.D7 to a11\nwire U1.D8 to a16\npart M1 motor 6V 150mA stall 500mA\n"
+     "wire M1.1 to a12\nwire M1.2 to a15\npin U1.D9 pwm\npin U1.D7, U1.D8 output\n",
+     "will-not-work", ["chip-reversed"], "U2 is the wrong way round"),
+    ("a lamp of 500 mA on a transistor of 200 mA: one cause",
+     "supply P bench-supply 12V limit 2A\n" + BOARD + "part L1 lamp 12V 500mA\npart Q1 2N3904\npart R1 1k\nwire P.+ to L1.1\n"
+     "wire L1.2 to Q1.C\nwire Q1.E to P.- to U1.GND\nwire U1.D3 to R1.1\nwire R1.2 to Q1.B\npin U1.D3 output\n",
+     "do-not-power", ["too-much-current"], "Q1.C carries"),
+    ("a lamp on the wrong contact of a relay misses two expectations, and that is one cause",
+     "supply P aa-pack-4\n" + BOARD + "part K1 relay-5v\npart L1 lamp 6V 100mA\npart Q1 BC337\npart R1 1k\npart D1 1N4148\n"
+     "wire U1.D7 to R1.1\nwire R1.2 to Q1.B\nwire Q1.E to U1.GND\nwire U1.5V to K1.A1 to D1.K\nwire Q1.C to K1.A2 to D1.A\n"
+     "wire P.+ to K1.COM\nwire K1.NC to L1.1\nwire L1.2 to P.-\npin U1.D7 output\nexpect L1 lit when U1.D7 high\n"
+     "expect L1 dark when U1.D7 low\n", "will-not-work", ["expectation-missed"], "L1 does not light when U1.D7 is high"),
 ]
 
 
@@ -148,3 +239,21 @@ def test_a_peak_without_margin_on_an_assumed_inductance_is_noted() -> None:
 
     assert ("note", "no-clamp") in [(finding.severity, finding.rule) for finding in report.findings]
     assert report.verdict == "clear"
+
+
+def test_a_transistor_above_its_load_is_told_where_the_load_belongs() -> None:
+    """5 V - 0.6 V at the base's resistor, 0.7 V below at the emitter: 3.7 V of the 12 V."""
+    report = check("supply P 12V\n" + BOARD + "part M1 fan\npart Q1 BC337\npart R1 470\npart D1 1N4001\nwire P.+ to Q1.C\n"
+                   "wire Q1.E to M1.+ to D1.K\nwire M1.- to D1.A to P.- to U1.GND\nwire U1.D3 to R1.1\nwire R1.2 to Q1.B\n"
+                   "pin U1.D3 output\n")
+
+    assert "Its emitter can only follow its base" in report.findings[0].why
+    assert "M1 belongs between plus and the collector" in report.findings[0].why
+
+
+def test_a_gate_that_is_held_at_plus_is_not_pulled_down() -> None:
+    report = check("supply P 12V\n" + BOARD + "part Q1 IRF9540\npart Q2 BC547\npart R1 4k7\npart L1 lamp 12V 500mA\n"
+                   "wire P.+ to Q1.S\nwire Q1.D to L1.1\nwire L1.2 to P.- to U1.GND to Q2.E\nwire Q2.C to Q1.G\n"
+                   "wire U1.D9 to R1.1\nwire R1.2 to Q2.B\npin U1.D9 output\n")
+
+    assert "from Q1.G to P.+: it keeps Q1 off" in report.findings[0].fixes[0].say
