@@ -63,17 +63,22 @@ def _behind_capacitors(case: Case) -> Iterator[Found]:
     """Analogue inputs (of a timer, an amplifier, a converter) on whose net a capacitor is and no way for a direct current, in any
     state: their own leakage then carries them to one end of the supply."""
     points = [point for point in case.operating.points if point.phase == "steady" and point.corner.name == "nominal"]
+    told: set[int] = set()
     for key, part in case.parts(Chip):
         entry = part.entry
         assert isinstance(entry, Chip)
-        for pin in (pin for group in entry.inputs if group.analog and not group.may_float for pin in group.pins):
-            capacitors = [other for other, _ in case.pins_on(case.net(key, pin))
-                          if isinstance(case.bench.parts[other].entry, Capacitor)]
-            if capacitors and (key, pin) in case.circuit.touched and points and not any(
+        inputs = [pin for group in entry.inputs if group.analog and not group.may_float for pin in group.pins]
+        for pin in inputs:
+            net = case.net(key, pin)
+            capacitors = [other for other, _ in case.pins_on(net) if isinstance(case.bench.parts[other].entry, Capacitor)]
+            if net not in told and capacitors and (key, pin) in case.circuit.touched and points and not any(
                     is_held(case, key, pin, point) for point in points):
+                told.add(net)
+                same = [each for each in inputs if case.net(key, each) == net]
+                half = _other_half(entry, pin)
                 yield Found(rule="input-floating", severity="fault", span=part.span, case="capacitor", parts=(part.name,),
-                            points=(case.pin_name(key, pin),), needs_whole_list=True,
-                            facts={"capacitor": case.name(capacitors[0]), "other": _other_half(entry, pin)})
+                            points=tuple(case.pin_name(key, each) for each in same), needs_whole_list=True,
+                            facts={"capacitor": case.name(capacitors[0]), "other": "" if half in same else half})
 
 
 def _other_half(entry: Chip, pin: str) -> str:

@@ -216,7 +216,7 @@ SENTENCES = {
         lambda f: f"nothing holds the gate of {part(f)} in some states",
         lambda f: "An open gate keeps its charge, and the transistor may stay half on"),
     ("input-floating", "capacitor"): (
-        lambda f: f"{point(f)} is held by the capacitor {f.facts['capacitor']} only",
+        lambda f: f"{listed(f.points)} {_is_or_are(f)} held by the capacitor {f.facts['capacitor']} only",
         lambda f: "No direct current can reach it, so it drifts to one end of the supply and stays there" + (
             f"; in an oscillator it is joined to {part(f)}.{f.facts['other']}" if f.facts["other"] else
             "; a resistor has to give it its voltage")),
