@@ -12,7 +12,7 @@ from checker.operating.stopped import is_true, pull_of
 from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
-from checker.rules.input_floating import is_held
+from checker.rules.held import is_held
 from parts_library.logic import pins_of
 from parts_library.schema import Chip, Controller, Stop
 

@@ -12,7 +12,7 @@ from checker.operating.points import Floats, Point
 from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
-from checker.rules.input_floating import is_held
+from checker.rules.held import is_held
 from checker.rules.shifter_sides import sides_exchanged
 from checker.rules.unmoved_inputs import unmoved_input
 from parts_library.schema import Chip, Controller, Potentiometer, Resistor, SensorResistor, Switch

@@ -11,7 +11,7 @@ from checker.operating.consistent import at_supply
 from checker.operating.points import Point
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
-from checker.rules.input_floating import is_held
+from checker.rules.held import is_held
 from grammar.syntax_tree import Span
 from parts_library.schema import Controller, Resistor
 

@@ -8,7 +8,7 @@ from checker.operating.points import Floats
 from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.rules.case import Case
-from checker.rules.input_floating import is_held
+from checker.rules.held import is_held
 from parts_library.schema import Resistor, Switch
 
 MOST_RESISTORS = 3

@@ -171,7 +171,8 @@ ROWS = [
     ("a level shifter with 5 V at its low side and 3.3 V at its high one",
      BOARD + "part LS level-shifter\npart PS pressure-sensor\nwire U1.5V to LS.LV\nwire U1.3V3 to LS.HV to PS.VCC\n"
      "wire U1.GND to LS.GND to PS.GND\nwire U1.A4 to LS.HV1\nwire U1.A5 to LS.HV2\nwire LS.LV1 to PS.SDA\n"
-     "wire LS.LV2 to PS.SCL\npin U1.A4, U1.A5 bus\n", "will-not-work", ["level-mismatch"], "LS.LV gets 4.99 V and LS.HV only 3.3 V"),
+     "wire LS.LV2 to PS.SCL\npin U1.A4, U1.A5 bus\n", "will-not-work", ["level-mismatch"],
+     "LS.LV gets 4.99 V and LS.HV only 3.3 V"),
     ("a TL431 with K and REF exchanged: REF at 12 V - 2.3 V, and K draws under 1 mA",
      "board half\nsupply P 12V on L+ L-\npart R1 470 in L+ a10\npart Z1 TL431 in c8 c9 c10 flat faces j\nwire a9 to L-\n"
      "part R2 10k in b8 b10\npart R3 10k in a8 L-\npart RL 2k2 in d10 d16\nwire b16 to L-\n",
