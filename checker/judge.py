@@ -17,8 +17,9 @@ from checker.rules import RULES
 from checker.rules.base import Answer, Found
 from checker.rules.case import Case
 from checker.seating.boards import name_of
+from checker.seating.contrary import Told, answer_of, words_at
 from checker.seating.model import Reading, Seat, Spot
-from checker.seating.seat import all_points
+from checker.seating.seat import all_points, package_of
 from grammar.syntax_tree import Part, PlacedIn, Rail, Span
 
 HARMFUL = ("danger", "damage")
@@ -26,6 +27,9 @@ READING_RULES = ("syntax", "unknown-part", "unknown-point", "name-reused", "bad-
 """What makes part of the list unread: what seems to be missing may then be there."""
 
 WORTH_ASKING = ("danger", "damage", "fault")
+
+CONTRARY = "claim-contradicts-marking"
+"""A list that contradicts itself is asked back whatever comes out: one of its two statements is not what is on the board."""
 
 
 def judge(operatings: Sequence[Operating], mishaps: Sequence[Mishap]) -> list[Found]:
@@ -107,7 +111,8 @@ def _questions(circuits: Sequence[Circuit], by_reading: Sequence[list[Found]], s
     for subject, numbers in asked.items():
         outcomes = {number: [f for f in by_reading[number] if f.severity in WORTH_ASKING and f.key not in shared]
                     for number in numbers}
-        if len({frozenset(f.key for f in found) for found in outcomes.values()}) > 1 or not harmless:
+        contrary = any(circuits[number].reading.because == CONTRARY for number in numbers)
+        if len({frozenset(f.key for f in found) for found in outcomes.values()}) > 1 or not harmless or contrary:
             questions.append(_question(circuits, subject, outcomes))
     return questions
 
@@ -116,19 +121,29 @@ def _question(circuits: Sequence[Circuit], subject: tuple[str, ...], outcomes: d
     """The question about one part: which answers there are and what follows from each."""
     bench = circuits[0].bench
     readings = {number: circuits[number].reading for number in outcomes}
-    because = next(reading.because for reading in readings.values() if reading.because)
+    reasons = [reading.because for reading in readings.values() if reading.because]
+    because = CONTRARY if CONTRARY in reasons else reasons[0]
     worst = max((f for found in outcomes.values() for f in found), key=lambda f: (-f.rank, f.weight), default=None)
     part = bench.parts.get(subject[0])
-    answers = tuple(_answer(part, reading.seats.get(subject[0]), reading, outcomes[number])
+    answers = tuple(_answer(bench, part, reading.seats.get(subject[0]), reading, outcomes[number])
                     for number, reading in readings.items())
     span = part.span if part else _board_span(bench)
     return Found(rule=because, severity="look", span=span, case="question", parts=(part.name,) if part else (),
                  points=tuple(circuits[0].place_of[subject[0], pin] for pin in part.pins) if part else (),
-                 facts={"name": part.name if part else "board"}, answers=answers,
+                 facts={"name": part.name if part else "board", "said": _said_twice(bench, part, answers)}, answers=answers,
                  evidence=worst.evidence if worst else (), weight=1.0)
 
 
-def _answer(part: BenchPart | None, seat: Seat | None, reading: Reading, then: Sequence[Found]) -> Answer:
+def _said_twice(bench: Bench, part: BenchPart | None, answers: Sequence[Answer]) -> str:
+    """The words of the list that cannot all be true, one a line: the claim, and what any of the answers takes out."""
+    if part is None or not isinstance(part.statement, Part):
+        return ""
+    claim = part.statement.claim
+    spans = sorted({span for answer in answers for span in answer.drop} | ({claim.span} if claim else set()))
+    return "\n".join(words_at(span, bench.tree.lines) for span in spans)
+
+
+def _answer(bench: Bench, part: BenchPart | None, seat: Seat | None, reading: Reading, then: Sequence[Found]) -> Answer:
     """One way that the part may sit, in the words of what can be seen."""
     if part is None or seat is None:
         split = any(plan.split for plan in reading.plans.values())
@@ -139,8 +154,11 @@ def _answer(part: BenchPart | None, seat: Seat | None, reading: Reading, then: S
     known += [(o.pins, o.marked, o.tell) for o in getattr(part.entry, "other_orders", ())]
     legs = tuple(seat.legs)
     _, marked, tell = next((k for k in known if k[0] == legs), ((), "", ""))
-    add = f"as {order}" if seat.because == "claim-contradicts-marking" and seat.answer != "measured" else seat.answer
-    return Answer(seat.words or _plain(seat.legs), add, marked, tell, _worst_first(then))
+    told = Told(seat.answer)
+    if seat.because == CONTRARY:
+        told = answer_of(part, package_of(bench, part), seat, order, bench.tree.lines)
+    return Answer(seat.words or _plain(seat.legs), told.add, marked, tell, _worst_first(then), told.drop,
+                  tuple(words_at(span, bench.tree.lines) for span in told.drop))
 
 
 def _order_of(part: BenchPart, seat: Seat) -> str:

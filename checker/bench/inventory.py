@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from msgspec import Struct, structs
 
+from checker.bench.halves import half_placed
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench, BenchPart
 from grammar.quantities import QuantityError, read_quantity
@@ -60,6 +61,7 @@ def lay_out(tree: WiringList, library: Library) -> tuple[Bench, list[Mishap]]:
             for word in (statement.one, statement.other):
                 if word.text.lower() not in found.parts:
                     found.mishaps.append(_unknown_name(word.text, word.span, [p.name for p in found.parts.values()][:8]))
+    found.mishaps.extend(half_placed(tree, found.parts))
     boards = _boards(tree, found)
     roles, hertz = _roles(tree, found)
     unread = bool(tree.problems) or any(part.entry is None for part in found.parts.values())

@@ -65,7 +65,7 @@ def _place_legs(wiring: _Wiring) -> None:
             wiring.conductors.add_node(wiring.pin_conductor[key, pin])
         for one, other in getattr(part.entry, "joined", ()):
             wiring.conductors.add_edge(wiring.pin_conductor[key, one], wiring.pin_conductor[key, other])
-        if part.entry is None and part.placed:
+        if part.placed and seat is None:
             _mark_unknown_legs(wiring, part)
         if not isinstance(part.statement, Part):
             _place_terminals(wiring, key, part)

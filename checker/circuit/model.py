@@ -68,6 +68,10 @@ class Circuit(Struct, frozen=True):
     def part(self, key: str) -> BenchPart:
         return self.bench.parts[key]
 
+    def is_unseated(self, key: str) -> bool:
+        """True for a part on the board whose line does not say which hole its legs are in."""
+        return self.bench.parts[key].placed and key not in self.reading.seats
+
     def net(self, part: str, pin: str) -> int:
         return self.pin_net[part.lower(), pin]
 

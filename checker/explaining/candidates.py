@@ -12,6 +12,7 @@ from checker.fixes.changing import changings
 from checker.fixes.dividing import dividers
 from checker.fixes.joining import joinings
 from checker.fixes.leads import lead_changes
+from checker.fixes.listing import listings
 from checker.fixes.moving import movings
 from checker.fixes.rejoining import rejoinings
 from checker.fixes.releasing import exchanged_sides, joined_halves, releasings
@@ -44,7 +45,7 @@ def candidates_of(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
             *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable),
             *joinings(circuit, curable), *takings(circuit, curable), *dividers(circuit, curable),
             *rejoinings(circuit, curable), *bypassings(circuit, curable), *releasings(circuit, curable),
-            *joined_halves(circuit, curable), *exchanged_sides(circuit, curable)]
+            *joined_halves(circuit, curable), *exchanged_sides(circuit, curable), *listings(circuit, curable)]
     most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)),
                max(CANDIDATES_LEAST, MOST_VOLTS // max(operating.volts.size, 1)))
     if all(f.rule in PLACEMENT_ONLY for f in curable):

@@ -160,7 +160,7 @@ def _other_rail(circuit: Circuit, end: End) -> Iterator[Candidate]:
 def _free_holes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """For a hole that is taken twice: a free hole of the same strip."""
     for one in found:
-        if one.rule == "hole-taken":
+        if one.rule == "hole-taken" and one.case != "repeated":
             for end in ends_of(circuit):
                 if end.point.span == one.span and isinstance(end.point, Hole):
                     to = free_hole(circuit, end.point, end.point.row, Places(circuit))

@@ -25,13 +25,16 @@ TEXT_RULES = ("syntax", "unknown-part", "unknown-point", "ambiguous-point", "nam
 
 class Answer(Struct, frozen=True):
     """One answer to a question about the board: what would be seen (``words``), what is then ``marked`` on the part, the
-    words to ``add`` to the list, and what would be found (``then``, the worst first)."""
+    words to ``add`` to the list, what would be found (``then``, the worst first), and the stretches to ``drop`` from the
+    list, which ``dropped`` gives in words."""
 
     words: str
     add: str
     marked: str = ""
     tell: str = ""
     then: tuple[Found, ...] = ()
+    drop: tuple[Span, ...] = ()
+    dropped: tuple[str, ...] = ()
 
 
 class Found(Struct, frozen=True, kw_only=True):

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
-from checker.rules.expecting import LIT_AMPS, SYNONYMS, Judged, judge_expectation, told_conditions
+from checker.rules.expecting import LIT_AMPS, SYNONYMS, Judged, judge_expectation, told_conditions, unmet
 from grammar.syntax_tree import Expect
 
 __all__ = ["LIT_AMPS", "RULE", "SYNONYMS"]
@@ -27,8 +27,9 @@ def _found(case: Case, expect: Expect, judged: Judged) -> Found | None:
         return Found(rule="unknown-point", severity="fault", span=judged.subject.span, case="no-such-part",
                      points=(judged.subject.text,), facts={"name": judged.subject.text, "offered": ""})
     if judged.outcome == "no-state":
-        return Found(rule="expectation-missed", severity="fault", span=expect.span, case="no-state", parts=(),
-                     points=(name,), facts={"subject": name, "conditions": told_conditions(expect)})
+        options, meant = unmet(case, expect)
+        return Found(rule="expectation-missed", severity="fault", span=expect.span, case="no-state", parts=(), points=(name,),
+                     facts={"subject": name, "conditions": told_conditions(expect), "options": options, "meant": meant})
     if judged.outcome == "nowhere":
         return Found(rule="expectation-missed", severity="fault", span=expect.span, case="nowhere", points=(name,),
                      facts={"subject": name}, needs_whole_list=True)

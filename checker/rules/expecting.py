@@ -15,7 +15,7 @@ from checker.operating.points import Floats
 from checker.operating.points import Point as OperatingPoint
 from checker.rules.case import Case, Mask
 from grammar import read_quantity
-from grammar.syntax_tree import Bare, Expect, Pin, Point
+from grammar.syntax_tree import Bare, Condition, Expect, Hole, Pin, Point
 from parts_library import pin_named
 from parts_library.schema import Load, Relay
 
@@ -82,10 +82,30 @@ def told_conditions(expect: Expect) -> str:
                         for c in expect.conditions)
 
 
+def unmet(case: Case, expect: Expect) -> tuple[str, str]:
+    """For conditions that nothing meets: what could be asked of the first that never holds (``S1 is left or right``), and
+    the controller's pin that a hole of its name was meant as; "" for each that there is not."""
+    seen: dict[str, list[str]] = {}
+    for point in case.operating.points:
+        for name, option in point.state.items():
+            if option not in seen.setdefault(name, []):
+                seen[name].append(option)
+    for condition in expect.conditions:
+        name = _name_of(case, condition)
+        if name not in seen:
+            text = condition.subject.text.upper()
+            owners = [part.name for part in case.bench.controllers() if isinstance(condition.subject, Hole) and text in part.pins]
+            return "", f"{owners[0]}.{text}" if len(owners) == 1 else ""
+        if not any(_same_state(option, _wanted(condition)) for option in seen[name]):
+            return f"{name} is {' or '.join(seen[name])}", ""
+    return "", ""
+
+
 def _is_unknown(case: Case, subject: Point) -> bool:
-    """True for a part that the library does not know: it agrees with whatever is expected of it."""
+    """True for a part that the library does not know or whose line was not understood: it agrees with whatever is expected
+    of it."""
     part = case.bench.part(subject.text.split(".")[0])
-    return part is not None and part.entry is None
+    return part is not None and (part.entry is None or case.circuit.is_unseated(part.name.lower()))
 
 
 def _missing(case: Case, expect: Expect) -> Point | None:
@@ -116,16 +136,22 @@ def _meets(case: Case, expect: Expect, point: OperatingPoint) -> bool:
     if point.phase != "steady":
         return False
     for condition in expect.conditions:
-        pin = _pin(case, condition.subject)
-        part = _part(case, condition.subject)
-        name = case.pin_name(*pin) if pin else case.name(part) if part else condition.subject.text
-        option = point.state.get(name)
-        wanted = condition.state
-        if wanted == "at" and condition.amount is not None:
-            wanted = _nearest_position(condition.amount.text)
-        if option is None or not _same_state(option, wanted):
+        option = point.state.get(_name_of(case, condition))
+        if option is None or not _same_state(option, _wanted(condition)):
             return False
     return True
+
+
+def _name_of(case: Case, condition: Condition) -> str:
+    """The name in the states of what a condition is about."""
+    pin, part = _pin(case, condition.subject), _part(case, condition.subject)
+    return case.pin_name(*pin) if pin else case.name(part) if part else condition.subject.text
+
+
+def _wanted(condition: Condition) -> str:
+    if condition.state == "at" and condition.amount is not None:
+        return _nearest_position(condition.amount.text)
+    return condition.state
 
 
 def _nearest_position(text: str) -> str:

@@ -7,6 +7,9 @@ to f), y grows with the row.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import TypeAlias
+
 from msgspec import Struct
 
 from grammar.syntax_tree import Hole, Rail
@@ -69,6 +72,18 @@ class BoardPlan(Struct, frozen=True):
         row = rail.row or 1
         piece = int(self.split and row > LAST_ROW_OF_FIRST_PIECE[self.size])
         return RailPiece(self.name, rail.side, rail.sign, piece)
+
+
+Plans: TypeAlias = Mapping[str, BoardPlan]
+"""The boards of one reading, by their names in lower case."""
+
+
+def plan_for(plans: Plans, point: Hole | Rail) -> BoardPlan | None:
+    """The board that a point is on; a point without a board's name is on the only one, or on the one without a name."""
+    key = (point.board or "").lower()
+    if key in plans:
+        return plans[key]
+    return next(iter(plans.values())) if not key and len(plans) == 1 else None
 
 
 def position(point: Hole | Rail) -> tuple[float, float]:

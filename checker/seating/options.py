@@ -6,12 +6,15 @@ Nothing is guessed: where two ways remain, both are handed on. Each kind of plac
 
 from __future__ import annotations
 
+from msgspec import structs
+
 from checker.bench.mishap import Mishap
 from checker.bench.model import BenchPart
 from checker.seating.across import seats_across
+from checker.seating.boards import name_of
 from checker.seating.counted import seats_of_button, seats_of_counted, seats_of_three
 from checker.seating.faced import FACES, seats_of_faced
-from checker.seating.marks import mishap
+from checker.seating.marks import mishap, same_place
 from checker.seating.model import Seat
 from checker.seating.two_legs import is_symmetric, seats_of_two
 from grammar.syntax_tree import Hole, Part, PlacedAcross, PlacedIn, Rail
@@ -31,6 +34,8 @@ def seats_of(part: BenchPart, package: Package | None) -> tuple[list[Seat], list
     spots = tuple(p for p in points if isinstance(p, Hole | Rail))
     if len(spots) != len(points):
         return [], [mishap(part, "bad-value", "needs-holes", statement.place.span)]
+    if twice := _twice(part, spots):
+        return [], [twice]
     if len(spots) != len(part.pins):
         return [], [mishap(part, "bad-value", "leg-count", statement.place.span, legs=str(len(spots)),
                            pins=str(len(part.pins)), across=_corners(spots, len(part.pins)))]
@@ -44,6 +49,15 @@ def seats_of(part: BenchPart, package: Package | None) -> tuple[list[Seat], list
     if len(spots) == 3:
         return seats_of_three(part, statement, spots)
     return seats_of_counted(part, statement, spots, form)
+
+
+def _twice(part: BenchPart, spots: tuple[Hole | Rail, ...]) -> Mishap | None:
+    """A hole that is named for two legs: where one of them is has not been said."""
+    for number, spot in enumerate(spots):
+        if isinstance(spot, Hole) and any(same_place(spot, earlier) for earlier in spots[:number]):
+            found = mishap(part, "bad-value", "hole-twice", spot.span, hole=name_of(spot))
+            return structs.replace(found, points=(name_of(spot),))
+    return None
 
 
 def _corners(spots: tuple[Hole | Rail, ...], pins: int) -> str:

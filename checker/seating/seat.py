@@ -12,12 +12,15 @@ from itertools import pairwise, product
 
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench, BenchPart
-from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, ROWS, BoardPlan, name_of, position
+from checker.seating.boards import LAST_ROW_OF_FIRST_PIECE, ROWS, BoardPlan, name_of, plan_for, position
 from checker.seating.model import Reading, Seat, Seated, Spot
 from checker.seating.options import seats_of
 from checker.seating.orientation import without_row
-from grammar.syntax_tree import Board, Hole, Part, PlacedAcross, PlacedIn, Point, Rail, Span, Wire
+from checker.seating.placing import outside, taken, with_lonely_strip
+from grammar.syntax_tree import Board, Hole, Part, PlacedAcross, PlacedIn, Point, Rail, Span
 from parts_library.schema import Package
+
+__all__ = ["MOST_READINGS", "all_points", "package_of", "plan_for", "seat"]
 
 MOST_READINGS = 32
 
@@ -33,8 +36,10 @@ def seat(bench: Bench) -> Seated:
             if seats:
                 choices[key] = seats
     plans = _plans(bench, mishaps)
-    mishaps.extend(_outside(bench, choices, plans))
-    mishaps.extend(_taken(bench, choices, plans))
+    first_plans = plans[0] if plans else {}
+    mishaps.extend(outside(bench, choices, first_plans))
+    mishaps.extend(taken(bench, choices, first_plans))
+    mishaps = with_lonely_strip(bench, choices, first_plans, mishaps)
     mishaps.extend(_too_far(bench, choices))
     readings, bounded = _readings(choices, plans)
     return Seated(bench=bench, readings=readings, mishaps=tuple(mishaps), bounded=bounded)
@@ -98,64 +103,7 @@ def _both_pieces_used(rails: list[Rail], size: str) -> bool:
     return any(len(used) > 1 for used in pieces.values())
 
 
-def plan_for(plans: dict[str, BoardPlan], point: Hole | Rail) -> BoardPlan | None:
-    """The board that a point is on; a point without a board's name is on the only one, or on the one without a name."""
-    key = (point.board or "").lower()
-    if key in plans:
-        return plans[key]
-    return next(iter(plans.values())) if not key and len(plans) == 1 else None
-
-
 # ── what placement itself shows ───────────────────────────────────────────────────────────────────────────────────
-
-
-def _spots_used(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[tuple[Spot, str, Part | Wire | object]]:
-    """Legs come first, so that a wire's end in the hole of a leg is what is out of place."""
-    for key, part in bench.parts.items():
-        if key in choices:
-            for spot in choices[key][0].legs.values():
-                yield spot, part.name, part.statement
-        elif not isinstance(part.statement, Part):
-            for point in part.statement.terminals:
-                if isinstance(point, Hole | Rail):
-                    yield point, part.name, part.statement
-    for wire in bench.wires:
-        for point in wire.points:
-            if isinstance(point, Hole | Rail):
-                yield point, "", wire
-
-
-def _outside(bench: Bench, choices: dict[str, list[Seat]], ways: list[dict[str, BoardPlan]]) -> Iterator[Mishap]:
-    plans = ways[0] if ways else {}
-    for spot, name, _ in _spots_used(bench, choices):
-        plan = plan_for(plans, spot)
-        if plan is None:
-            yield Mishap(rule="unknown-point", severity="fault", span=spot.span, points=(name_of(spot),),
-                         facts={"case": "which-board", "board": spot.board or "",
-                                "offered": " ".join(b.name or "" for b in bench.boards.values())})
-        elif not (plan.has_rail(spot) if isinstance(spot, Rail) else plan.has_hole(spot)):
-            yield Mishap(rule="outside-board", severity="fault", span=spot.span, points=(name_of(spot),),
-                         parts=(name,) if name else (),
-                         facts={"size": plan.size, "rows": str(plan.rows),
-                                "rails": "yes" if plan.has_rails else "no"})
-
-
-def _taken(bench: Bench, choices: dict[str, list[Seat]], ways: list[dict[str, BoardPlan]]) -> Iterator[Mishap]:
-    plans = ways[0] if ways else {}
-    holder: dict[tuple[str, str, int], tuple[str, int]] = {}
-    for spot, name, statement in _spots_used(bench, choices):
-        if isinstance(spot, Rail):
-            continue
-        plan = plan_for(plans, spot)
-        where = (plan.name if plan else (spot.board or "").lower(), spot.column, spot.row)
-        line = statement.span.line  # type: ignore[union-attr]
-        if where in holder:
-            other, first_line = holder[where]
-            yield Mishap(rule="hole-taken", severity="fault", span=spot.span, points=(name_of(spot),),
-                         parts=tuple(n for n in (name, other) if n),
-                         facts={"first_line": str(first_line), "other": other, "name": name})
-        else:
-            holder[where] = (name, line)
 
 
 def _too_far(bench: Bench, choices: dict[str, list[Seat]]) -> Iterator[Mishap]:

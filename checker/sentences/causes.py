@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from checker.rules.base import Found
+from checker.rules.base import Answer, Found
 from checker.sentences.words import allowed, first, listed, measured, part, point
 
 EFFECTS: dict[str, str] = {
@@ -58,7 +58,7 @@ def _question(found: Found) -> str:
     if found.rule == "rail-gap":
         return "the rails may be split in the middle: do they run through?"
     if found.rule == "claim-contradicts-marking":
-        return f"the claimed pins of {part(found)} do not fit its marking: which is right?"
+        return _contradiction(found)
     return f"{part(found)}: {_as_question(found.answers[0].words)}" if found.answers else f"{part(found)}: which way round?"
 
 
@@ -79,11 +79,28 @@ def outcomes_of(found: Found, sentence: Callable[[Found], str]) -> str:
     for answer in found.answers:
         then = sentence(answer.then[0]) if answer.then else "it is fine"
         words = answer.words.split(" (")[0]
-        said.append(f"If {words}: {then}" + (f" (write: {answer.add})" if answer.add else ""))
+        said.append(f"If {words}: {then}" + _to_write(answer))
     marks = [answer.marked for answer in found.answers if answer.marked]
     tells = [answer.tell for answer in found.answers if answer.tell]
     said += [f"By its print: {marked}" for marked in marks[:1]]
     return "\n".join([*said, *(f"With a meter: {tell}" for tell in tells[:1])])
+
+
+def _to_write(answer: Answer) -> str:
+    """What makes the list say this answer: words to take out, words to write, or both."""
+    changes = [f"take out: {' and '.join(answer.dropped)}"] if answer.dropped else []
+    changes += [f"write: {answer.add}"] if answer.add else []
+    return f" ({'; '.join(changes)})" if changes else ""
+
+
+def _contradiction(found: Found) -> str:
+    """The author's own words that cannot all be true."""
+    said = found.facts.get("said", "").splitlines()
+    if len(said) > 1:
+        return f"{listed(said)} of {part(found)} contradict each other: which is right?"
+    if said:
+        return f"{said[0]} does not fit {part(found)}: which is right?"
+    return f"the holes of {part(found)} are not in the order of its pins: which is right?"
 
 
 def _nothing(found: Found) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checker.rules.base import Found
-from checker.sentences.words import moved, part, point
+from checker.sentences.words import listed, moved, part, point
 
 
 def _outside(found: Found) -> str:
@@ -11,6 +11,24 @@ def _outside(found: Found) -> str:
     if facts["rails"] == "no":
         return f"A {facts['size']} board has rows 1 to {facts['rows']} and no rails"
     return f"A {facts['size']} board has columns a to j and rows 1 to {facts['rows']}"
+
+
+def _size(found: Found) -> str:
+    """A list that goes beyond its board at several holes."""
+    facts = found.facts
+    if facts["only"] == "rails":
+        return f"the list uses {listed(found.points)}, and a {facts['size']} board has no rails"
+    if int(facts["last"]) > int(facts["rows"]):
+        return f"the list uses row {facts['last']}, and a {facts['size']} board ends at row {facts['rows']}"
+    return f"{listed(found.points[:3])} are not on the board"
+
+
+def _right_size(found: Found) -> str:
+    size = found.facts["fits"]
+    beyond = f"{len(found.points)} holes of the list are beyond it" if found.facts["only"] != "rails" else ""
+    right = f"on a {size} board all would be there" if size else ""
+    said = "; ".join(words for words in (beyond, right) if words)
+    return said[:1].upper() + said[1:]
 
 
 def _taken(found: Found) -> str:
@@ -28,6 +46,10 @@ def _to(found: Found) -> str:
 
 SENTENCES = {
     ("outside-board", ""): (lambda f: f"{point(f)} is not on the board", _outside),
+    ("outside-board", "size"): (_size, _right_size),
+    ("hole-taken", "repeated"): (
+        lambda f: f"line {f.facts['line']} says the same as line {f.facts['first_line']}",
+        lambda f: "Two wires would be in the same holes: one of the lines is too many"),
     ("hole-taken", ""): (_taken, lambda f: "A hole takes one lead: one of the two is somewhere else, or will not go in"),
     ("leads-do-not-reach", ""): (
         lambda f: f"the legs of {part(f)} do not reach from {point(f)} to {point(f, 1)}",

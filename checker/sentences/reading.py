@@ -75,9 +75,18 @@ def _offered(found: Found) -> str:
     return f"The list has {', '.join(offered)}" if offered else ""
 
 
+def _beside(found: Found) -> str:
+    """Where the other leg is likely to be."""
+    if not found.facts.get("suggestion"):
+        return "Each leg has a hole of its own: write the one that the other leg is in"
+    return f"{found.facts['beside']} is alone in its row: if the leg belongs there, write {found.facts['suggestion']}"
+
+
 BAD_VALUES = {
     "needs-holes": lambda f: f"{part(f)} needs holes of the board after the word in",
     "leg-count": lambda f: f"{part(f)} has {f.facts['pins']} legs, and the list gives holes for {f.facts['legs']}",
+    "half-placed": lambda f: f"only the {f.facts['here']} of {part(f)} has a place: where does its {f.facts['lacks']} go?",
+    "hole-twice": lambda f: f"{f.facts['hole']} stands twice: where is the other leg of {part(f)}?",
     "mark-elsewhere": lambda f: f"the {f.facts['mark']} of {part(f)} is said to be at {f.facts['where']}, where it has no leg",
     "mark-without-leg": lambda f: f"this mark of {part(f)} names no leg",
     "mark-not-on-package": lambda f: f"{part(f)} does not have such a mark",
@@ -96,6 +105,8 @@ BAD_VALUE_HELP = {
     "leg-count": lambda f: f"Write across {f.facts['across']}" if f.facts.get("across") else
     f"Name {f.facts['pins']} holes after the word in",
     "row-count": lambda f: f"Write across {f.facts['wanted']}",
+    "half-placed": lambda f: f"Write {f.facts['on']}, if it is so",
+    "hole-twice": lambda f: _beside(f),
     "mark-elsewhere": lambda f: "Name one of the holes after the word in",
     "claim-count": lambda f: f"Its pins are {f.facts['pins']}",
     "which-piece": lambda f: f"Write {f.facts['rail']} with a row, such as {f.facts['rail']}12",

@@ -107,6 +107,15 @@ def _follower(found: Found) -> str:
             f"{found.facts['load']} belongs between plus and the {found.facts['top']}, the {found.facts['out']} at minus")
 
 
+def _states(found: Found) -> str:
+    """Which states there are to ask for."""
+    if found.facts.get("meant"):
+        return f"Write {found.facts['meant']}"
+    if found.facts.get("options"):
+        return f"Here {found.facts['options']}"
+    return "Name a controller's pin that has a pin line with output, or a switch with one of its positions"
+
+
 SENTENCES = {
     ("chip-stopped", "pin"): (lambda f: f"{_always(f)}: that stops {part(f)}", _held),
     ("nothing-powered", "no-supply"): (
@@ -258,7 +267,7 @@ SENTENCES = {
         lambda f: "100 nF close to each chip keeps its supply steady"),
     ("expectation-missed", "no-state"): (
         lambda f: f"the state {f.facts['conditions']} never happens in this circuit",
-        lambda f: "Name a controller's pin that has a pin line with output, or a switch with one of its positions"),
+        lambda f: _states(f)),
     ("expectation-missed", "nowhere"): (
         lambda f: f"nothing is connected at {f.facts['subject']}",
         lambda f: "So there is no voltage to expect there"),

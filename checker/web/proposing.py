@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from checker.rules.base import Found
+from checker.seating.contrary import Told, told_line
 from checker.survey import Survey
 from checker.web.answer import PartLine, Sight, Spelling
 from grammar import read
@@ -37,17 +38,7 @@ def _sights(found: Found, surveyed: Survey) -> Iterator[Sight]:
     part = surveyed.bench.part(found.parts[0]) if found.answers and found.parts else None
     if part is None or not isinstance(part.statement, Part):
         return
-    line = surveyed.bench.tree.lines[part.span.line - 1]
     for answer in found.answers:
-        text = _told(line, part.statement, answer.add)
-        if answer.add and not read(text).problems:
+        text = told_line(part, Told(answer.add, answer.drop), surveyed.bench.tree.lines)
+        if (answer.add or answer.drop) and not read(text).problems:
             yield Sight(found.span.line, found.span.column, answer.words.partition(" (")[0], text)
-
-
-def _told(line: str, statement: Part, add: str) -> str:
-    """The line with these words too: a claim in place of the claim that stands there, a mark behind what stands there."""
-    claim = statement.claim if add.startswith("as ") else None
-    if claim is not None:
-        return line[:claim.span.column - 1] + add + line[claim.span.end_column - 1:]
-    end = statement.span.end_column - 1
-    return f"{line[:end]} {add}{line[end:]}"

@@ -182,7 +182,7 @@ ASKED_BACK: tuple[tuple[str, str, int], ...] = (
     ("part Q1 PN2222A in c20 d20 c21 flat faces row 1", "bad-value facing-impossible", 0),
     ("part Q1 PN2222A in L-10 a11 a12 flat faces row 1", "bad-value facing-impossible", 0),
     ("part Q1 PN2222A in c20 d20 c21", "bad-value legs-in-one-hole", 0),
-    ("part Q1 PN2222A in c20 c20 c21", "bad-value legs-in-one-hole", 0),
+    ("part Q1 PN2222A in c20 c20 c21", "bad-value hole-twice", 0),
     # A rail runs past every row: where the leg is in it decides, and is not said.
     ("part Q1 PN2222A in L- a11 a12 flat faces b", "bad-value facing-impossible", 0),
     ("part Q1 PN2222A in L- a11 a12", "bad-value facing-impossible", 0),

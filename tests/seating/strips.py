@@ -129,7 +129,10 @@ FOUND: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("board mini\nwire L+ to a1", ("outside-board L+",)),
     ("board mini\nwire R-3 to a1", ("outside-board R-3",)),
     ("board mini\npart R1 1k in a10 a18", ("outside-board a18",)),
-    ("board mini\npart U2 NE555 across 15-18 notch row 15", ("outside-board e18", "outside-board f18")),
+    # Several holes beyond one board have one cause, its size.
+    ("board mini\npart U2 NE555 across 15-18 notch row 15", ("outside-board size e18 f18",)),
+    ("board half\nwire a31 to b31\nwire L+40 to a2", ("outside-board size a31 b31 L+40",)),
+    ("board mini\nwire L+ to L-", ("outside-board size L+ L-",)),
     # On a split board a bare rail must say which piece; a supply's terminal is at row 1.
     ("board half rails split\nwire L+ to a1", ("bad-value which-piece L+",)),
     ("board half rails split\nwire L+2 to a1", ()),
