@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from grammar.expectations import build_expect
 from grammar.part_builder import build_bare_part, build_kind_first, build_part
 from grammar.points import Line, Unreadable, columns, read_place, read_point
-from grammar.quantities import QuantityError, read_quantity
+from grammar.quantities import QuantityError, is_quantity, read_quantity
 from grammar.stray_words import is_place
 from grammar.suggestions import correction
 from grammar.syntax_tree import (
@@ -30,15 +30,20 @@ from grammar.syntax_tree import (
     Word,
 )
 from grammar.trees import check_name, parts_of, statement_span, tokens_of
+from grammar.two_wires import check_two_wires
+from grammar.ways_out import dashed
 
 if TYPE_CHECKING:
     from lark import Token, Tree
 
 _COLOURS = {"gray": "grey", "purple": "violet"}
-_SIZES = {"170": "mini", "400": "half", "830": "full"}
-"""The holes of a board: 17 rows of ten; 30 rows of ten and four rails of 25; 63 rows of ten and four rails of 50."""
+_SIZES = {"170": "mini", "400": "half", "830": "full", "17": "mini", "30": "half", "63": "full"}
+"""The holes of a board: 17 rows of ten; 30 rows of ten and four rails of 25; 63 rows of ten and four rails of 50. Or its rows."""
+_AROUND_A_SIZE = ("with", "and", "of", "size", "sized", "board", "breadboard")
 _PLUS_POLES = ("plus", "positive", "+", "red")
 _LEADS_TO_A_PLACE = ("on", "to", "at", "in", "between", "plus", "minus", "positive", "negative", "+", "-", "red", "black")
+_MOST = ("max", "maximum")
+_BEFORE_THE_LAST = ("to", "into", "onto", "and", "->", "-->", "=>", "→", "-", "--")
 _ROLE_WORDS = ("analog", "input", "output", "pwm")
 
 
@@ -76,25 +81,29 @@ def _author(tree: Tree[Token], line: Line) -> Author:
 
 def _board(tree: Tree[Token], line: Line) -> Board:
     keyword, *tokens = tokens_of(tree)
-    sizes = [token for token in tokens if token.type == "SIZE"]
-    names = [token for token in tokens if token.type == "NAME"]
+    sizes = {_size(token): token for token in tokens if token.type == "SIZE"}
+    names = [token for token in tokens if token.type == "NAME" and not (sizes and token.lower() in _AROUND_A_SIZE)]
     rails = [token for token in tokens if token.type == "RAILS"]
     if len(sizes) != 1 or len(names) > 1:
-        wrong = (names or sizes[1:] or [keyword])[-1]
+        wrong = (names or list(sizes.values())[1:] or [keyword])[-1]
         raise Unreadable("board-size-expected", *columns(wrong))
     if names:
         check_name(names[0])
     said = rails[-1].lower() if rails else ""
     joint = "split" if "split" in said else "joined" if "joined" in said else None
-    size = re.sub(r"[- ].*|size.*", "", sizes[0].lower())
-    size = _SIZES.get(size[:3], size)
-    return Board(size, statement_span(tree, line), str(names[0]) if names else None, joint)
+    return Board(next(iter(sizes)), statement_span(tree, line), str(names[0]) if names else None, joint)
+
+
+def _size(token: Token) -> str:
+    """mini, half or full: in a word, by the number of holes or of rows."""
+    size = re.sub(r"[- ].*|size.*", "", token.lower())
+    return _SIZES.get(size[:3], size)
 
 
 def _supply(tree: Tree[Token], line: Line) -> Supply:
     tokens_before = [child for child in tree.children if isinstance(child, str)]
     *kind, _, name = tokens_before
-    _check_supply_name(name, line)
+    _check_supply_name(name, line, tree)
     words: list[Word] = [line.token_word(token) for token in kind]
     stray: list[Token] = []
     limit: Word | None = None
@@ -125,12 +134,14 @@ def _supply(tree: Tree[Token], line: Line) -> Supply:
     return Supply(line.token_word(name), tuple(words), statement_span(tree, line), limit, tuple(terminals))
 
 
-def _check_supply_name(name: Token, line: Line) -> None:
-    """``9V battery on L+ L-``: what stands where the name is due leads on to the rails."""
+def _check_supply_name(name: Token, line: Line, tree: Tree[Token]) -> None:
+    """``9V battery on L+ L-``: what stands where the name is due leads on to the rails. ``supply 9V PACK``: the name comes
+    after the value."""
     after = line.text[columns(name)[1] :]
     if name in _LEADS_TO_A_PLACE and re.match(r"\s*(\w+\s+){0,4}([lr] ?[+-]|rail|(left|right) )", after, re.IGNORECASE):
         raise Unreadable("name-expected", *columns(name))
-    check_name(name)
+    values = [tokens[0] for rule, tokens in parts_of(tree) if rule == "supply_value"]
+    check_name(name, values[0] if values else None, "PACK")
 
 
 def _check_pair_of_rails(tokens: list[Token]) -> None:
@@ -142,7 +153,8 @@ def _check_pair_of_rails(tokens: list[Token]) -> None:
 
 
 def _check_supply_word(token: Token, *, first: bool) -> None:
-    if not first and token.isalpha() and (near := correction(token, ("limit",))):
+    near = "limit" if token.lower() in _MOST else correction(token, ("limit",))
+    if not first and token.isalpha() and near:
         raise Unreadable("misspelt", *columns(token), suggestion=near)
 
 
@@ -160,9 +172,16 @@ def _wire(tree: Tree[Token], line: Line) -> Wire:
     tokens = tokens_of(tree)
     colours = [token for token in tokens if token.type == "COLOUR"]
     ends = [token for token in tokens if token.type != "COLOUR"]
+    check_two_wires(ends, line)
+    if len(ends) > 2 and ends[0].type == "DESIGNATOR" and is_quantity(str(ends[1])):
+        if astray := dashed(line.text, columns(ends[1])[0]):
+            raise astray
+    if ends[0].type == "WORD" and ends[0].lower() in _BEFORE_THE_LAST:
+        raise Unreadable("first-end-missing", *columns(ends[0]))
     points = tuple(read_point(token, line) for token in ends)
     if len(points) < 2:
-        raise Unreadable("wire-has-one-end", *columns(ends[0]))
+        one, _, other = ends[0].partition("/")
+        raise Unreadable("wire-has-one-end", *columns(ends[0]), suggestion=f"{one} to {other}" if one and other else None)
     colour = colours[0].lower() if colours else None
     return Wire(points, statement_span(tree, line), _COLOURS.get(colour, colour) if colour else None)
 

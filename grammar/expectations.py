@@ -14,13 +14,21 @@ if TYPE_CHECKING:
     from lark import Token, Tree
 
 _VERBS = {
-    "draws": "carries", "takes": "carries", "is at": "at", "is": "at", "=": "at", "to be": "at", "to be at": "at",
+    "draws": "carries", "takes": "carries", "gets": "carries", "current": "carries", "voltage": "at", "power": "dissipates",
+    "is at": "at", "is": "at", "=": "at", "to be": "at", "to be at": "at",
     "lights": "lit", "light": "lit", "run": "runs", "running": "runs", "turns": "runs", "spins": "runs",
     "stops": "stopped", "still": "stopped",
 }  # fmt: skip
 _UNIT_OF_VERB = {"carries": "A", "at": "V", "drops": "V", "dissipates": "W"}
 _VERB_OF_UNIT = {"A": "carries", "V": "at", "W": "dissipates"}
 _UNIT_NAMES = {"A": "amps", "V": "volts", "W": "watts"}
+_NOTHING = {"V": 0.1, "A": 0.0005, "W": 0.001}
+"""Volts, amps and watts either way of an expected nothing, of which ten percent would be no room at all: what a jumper drops
+under load, what no LED shows, what no hand feels (common practice, no source)."""
+
+_OF_ANY_UNIT = ("", "is", "=", "to be")
+"""Verbs that leave to the unit what is meant: ``LED1 = 14mA`` is its current."""
+
 _ABOUT = 0.1
 """``about X`` allows ten percent either way."""
 
@@ -37,7 +45,8 @@ def build_expect(tree: Tree[Token], line: Line) -> Expect:
     bound_tree = next(clause for clause in clauses if clause.data != "condition")
     verb_token = tokens[1] if len(tokens) > 1 else None
     said = " ".join(verb_token.lower().split()) if verb_token else ""
-    bound, verb = _bound(bound_tree, _VERBS.get(said, said), line)
+    said = re.sub(r"^(current|voltage|power) .*", r"\1", said)
+    bound, verb = _bound(bound_tree, said, line)
     return Expect(subject, verb, span, bound, conditions)
 
 
@@ -63,26 +72,38 @@ def _bound(tree: Tree[Token], verb: str, line: Line) -> tuple[Bound, str]:
     start, end = extent(tree)
     high = _amount(str(last), last)
     low = _amount(_with_unit_of(str(first), str(last)), first) if len(tokens) > 1 else high
-    verb = verb or _VERB_OF_UNIT.get(high.unit, "at")
+    by_unit = _VERB_OF_UNIT.get(high.unit, "at")
+    verb = by_unit if verb in _OF_ANY_UNIT else _VERBS.get(verb, verb)
     unit = _UNIT_OF_VERB[verb]
-    for token, quantity in ((first, low), (last, high)):
+    for token, quantity in ((last, high), (first, low)):
+        if quantity.unit == "" and unit != "":
+            raise Unreadable("bound-without-unit", *columns(token), suggestion=_with_unit(token, first, unit), before=verb,
+                             unit=_UNIT_NAMES[unit])
         if quantity.unit != unit:
-            suggestion = f"{token}{unit}" if quantity.unit == "" else None
-            raise Unreadable("bound-unit", *columns(token), suggestion=suggestion, unit=_UNIT_NAMES[unit], before=verb)
+            raise Unreadable("bound-unit", *columns(token), unit=_UNIT_NAMES[unit], before=verb)
     if low.value > high.value:
         raise Unreadable("bound-empty", start, end, suggestion=f"{last} to {first}")
-    lowest, highest = _ends(str(tree.data), low.value, high.value)
+    lowest, highest = _ends(str(tree.data), low.value, high.value, unit)
     return Bound(lowest, highest, unit, line.text[start:end], line.span(start, end)), verb
 
 
-def _ends(form: str, low: float, high: float) -> tuple[float | None, float | None]:
+def _with_unit(token: Token, first: Token, unit: str) -> str:
+    """``15`` as it was meant: with the unit of the other bound; else amps of one or more are milliamps, on a breadboard."""
+    other = re.search(r"[^\d.,+-].*$", first)
+    if other and read_quantity(str(first)).unit == unit:
+        return f"{token}{other[0].strip()}"
+    amount = read_quantity(str(token))
+    return f"{token}mA" if unit == "A" and amount.value >= 1 else f"{token}{unit}"
+
+
+def _ends(form: str, low: float, high: float, unit: str) -> tuple[float | None, float | None]:
     match form:
         case "under":
             return None, high
         case "over":
             return low, None
         case "about":
-            room = abs(low) * _ABOUT
+            room = abs(low) * _ABOUT or _NOTHING[unit]
             return low - room, high + room
         case _:
             return low, high

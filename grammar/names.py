@@ -38,6 +38,8 @@ from grammar.syntax_tree import (
 _COLOURS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "violet", "grey", "white")
 _ROLES = ("output", "pwm", "input", "pullup", "analog", "bus", "high", "low", "unused")
 _PIN_WORDS = ("pin", "digital", "analog", "analogue")
+_PLACES_IN_A_WORD = ("gnd", "vcc", "vdd", "vss", "ground", "plus", "minus", "vin", "red", "black", "blue", "left", "right",
+                     "rail", "row", "wire", "pin", "leg")
 _OTHER_COLUMN = re.compile(r"[k-z]\d{1,3}")
 
 
@@ -138,6 +140,10 @@ class Names:
                 _check_spelling(point, _COLOURS)
             elif index and _touch(points[index - 1], point, line):
                 _check_spelling(point, ("to", "and"))
+                if self._is_declared(points[index - 1]):
+                    continue
+                if len(points) == 3 and point.text.isalpha() and point.text.islower() and point.text not in _PLACES_IN_A_WORD:
+                    raise _unreadable("word-between", point.span, suggestion="to")
 
     def _check_pin(self, point: Bare) -> None:
         """``U1-D9`` of a declared U1: the dot between a name and its pin is missing."""
@@ -159,7 +165,8 @@ class Names:
         if not isinstance(point, Rail) or point.side:
             return point
         if len(self.sides) > 1:
-            raise _unreadable("rail-side-unclear", point.span, choice=f"L{point.sign} or R{point.sign}")
+            row = point.row or ""
+            raise _unreadable("rail-side-unclear", point.span, choice=f"L{point.sign}{row} or R{point.sign}{row}")
         return replace(point, side=next(iter(self.sides), "L"))
 
 

@@ -49,12 +49,12 @@ def build_kind_first(tree: Tree[Token], line: Line) -> Part:
 
 
 def _part(tree: Tree[Token], name: Token, kind: list[Token], line: Line) -> Part:
-    check_kind(kind)
-    check_name(name)
+    check_kind(kind, name)
     clauses: dict[str, list[Tree[Token]]] = {}
     for clause in clauses_of(tree):
         clauses.setdefault(str(clause.data), []).append(clause)
     after = [token for clause in clauses.get("value", []) for token in tokens_of(clause)]
+    check_name(name, after[0] if after else None)
     if tree.data != "part" and not clauses.get("placed_in"):
         check_first_word(name, kind, after)
     words = [word for word in kind + after if word.lower() not in FILLERS]

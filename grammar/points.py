@@ -22,7 +22,7 @@ _HOLE_IN_WORDS = re.compile(
 )
 _RAIL = re.compile(r"(?:(?P<board>[^:]+):)?(?P<side>[lr]) ?(?P<sign>[+-])\D*(?P<row>\d*)", re.I)
 _ROW_AT_END = re.compile(r"\d+$")
-_BEFORE_A_SIGN = re.compile(r"^(?:left|right)(?:[- ]hand)?(?: +side)? *")
+_BEFORE_A_SIGN = re.compile(r"^(?:left|right)(?:[- ]hand)?(?: +side)?(?: +rail(?= +[^\s\d]))? *")
 _PLUS_WORDS = ("red", "plus", "positive", "+", "vcc")
 _NAME_AND_SIGN = re.compile(r"(?P<name>[a-z][\w-]*\w)(?P<sign>[+-])", re.I)
 

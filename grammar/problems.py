@@ -52,6 +52,21 @@ PROBLEMS: dict[str, Row] = {
         ("a name such as R1 or PUMP",),
         _where("NAME"),
     ),
+    "supply-unnamed": Row(
+        "a supply is told by its name, its voltage and where plus and minus go; write supply PACK 9V on L+ L-",
+        ("The battery is a 9V block, its plus goes to L+ and its minus goes to L-", "battery is 9V on L+ and goes to L-"),
+        ("supply PACK 9V on L+ L-",),
+    ),
+    "dash-astray": Row(
+        "{found} between the words of a part is read as to; leave it out",
+        ("R1 - 220 - b7 b12", "LED1 - led red - in c12, c14 - long c12", "supply PACK - 5V - L+ - L-"),
+        ("a blank",),
+    ),
+    "other-alphabet": Row(
+        "{found} has a letter of another alphabet that looks the same; type {suggestion} anew",
+        ("part LED1 led red in \u044112 c14 long c12", "part R1 220 in b7 \u044112"),
+        ("a letter from a to j",),
+    ),
     "value-expected": Row(
         "a value is due where {found} stands",
         (
@@ -103,8 +118,18 @@ PROBLEMS: dict[str, Row] = {
     ),
     "two-statements": Row(
         "a line holds one statement, and another begins after {found}",
-        ("wire a5 to b7; wire b8 to c9", "part R1 220; in b5 b9"),
+        ("wire a5 to b7; wire b8 to c9", "part R1 220 in b5 b9; R2 330 in c5 c9"),
         ("a new line",),
+    ),
+    "comment-mark": Row(
+        "what stands after {found} is no part of the line; a comment begins with #",
+        ("part R1 220 in b5 b9 -- was 470", "wire a5 to b7 -- red", "part R1 220; in b5 b9", "board half ; the small one"),
+        ("# before a comment",),
+    ),
+    "two-wires": Row(
+        "two wires stand in one line; write wire {first}, and wire {second} in a line of its own",
+        ("wire a5 to b7 and c9 to d11", "wire a5 to b7, wire c9 to d11", "wire L+ to a7 and a14 to L-"),
+        ("a line for each wire",),
     ),
     "statement-unknown": Row(
         "no statement begins with {found}",
@@ -129,7 +154,7 @@ PROBLEMS: dict[str, Row] = {
         ("wire a5 to b7", "expect LED1 lit when S1 pressed", "pin U1.D9 pwm", "power U1 usb"),
     ),
     "name-is-value": Row(
-        "{found} is a value, and a name comes first",
+        "{value} is a value, and a name comes first",
         ("supply 9V on L+ L-", "part 220 in b5 b9", "part 4k7 in b5 b9"),
         ("a name such as R1 or PACK",),
     ),
@@ -145,7 +170,7 @@ PROBLEMS: dict[str, Row] = {
     ),
     "title-empty": Row("the text is missing after {before}", ("title", "by", 'title ""'), ('"…"',), _where("TEXT")),
     "board-size-expected": Row(
-        "the size of the board is mini, half or full, and {found} is none of them",
+        "a board is mini (17 rows, no rails), half (30 rows) or full (63 rows), and {found} is none of them",
         ("board", "board large", "board TOP rails split", "board half mini"),
         ("mini", "half", "full"),
         _where("SIZE", "RAILS", "NAME"),
@@ -200,6 +225,12 @@ PROBLEMS: dict[str, Row] = {
         ("wire a5", "red wire from b7", "wire L+12"),
         _POINTS,
     ),
+    "first-end-missing": Row(
+        "the first end of the wire is missing before {found}", ("wire to a5", "wire -> a5", "red wire to b7"), _POINTS
+    ),
+    "word-between": Row(
+        "{found} between two points is not read", ("wire a5 nach b7", "wire L+ \u00e0 a7", "wire a5 then b7"), ("to",)
+    ),
     "wire-to-itself": Row(
         "both ends of this wire are {found}", ("wire a5 to a5", "wire U1.D9 to u1.d9"), ("two different points",)
     ),
@@ -219,6 +250,9 @@ PROBLEMS: dict[str, Row] = {
         ("part Q1 PN2222A in c10 c11 c12 E B C", "part D1 1N4001 in d12 d18 A K"),
         ("as E B C",),
     ),
+    "number-in-words": Row(
+        "{found} is a number in words", ("part R5 ten k in c21 c25", "part R1 two kilo in b5 b9"), ("a number such as 10k",)
+    ),
     "pole-alone": Row(
         "only one of the two terminals of {found} is placed",
         ("supply PACK 9V plus on L+", "supply PACK 9V minus L-"),
@@ -230,7 +264,7 @@ PROBLEMS: dict[str, Row] = {
         ("one place: in … or across …",),
     ),
     "place-missing": Row(
-        "{found} is seen on a part in its holes, and where the other legs are is not said",
+        "the holes of the legs are missing before {found}; write in, the hole of each leg, and then {found}",
         ("part D1 1N4001 band d18", "part U2 NE555 pin 1 at e10", "part LED1 led long leg e5", "part Q1 2N3904 flat faces a"),
         ("in and the holes of all legs", "across and two rows"),
     ),
@@ -270,6 +304,16 @@ PROBLEMS: dict[str, Row] = {
         "no single leg is at {found}",
         ("part D1 1N4001 in d12 d18 band row 15", "part D1 1N4001 in d12 d18 band left", "part D1 1N4001 band row 3"),
         ("the hole of one leg",),
+    ),
+    "mark-behind-its-hole": Row(
+        "{found} has a mark behind its hole, and a mark stands before it",
+        ("LED1: led red: c12 (long) -> c14 (short)", "part LED1 led red between c12 (long) and c14"),
+        ("in c12 c14 long c12",),
+    ),
+    "hole-and-pin": Row(
+        "{found} has pins and holes in one word; holes come after in, pins after as",
+        ("part Q5 BC547 c24=C c25=B c26=E", "part Q5 BC547 C=c24 B=c25 E=c26"),
+        ("in c24 c25 c26 as C B E",),
     ),
     "pins-expected": Row(
         "the pins are due after as where {found} stands",
@@ -332,7 +376,12 @@ PROBLEMS: dict[str, Row] = {
     ),
     "bound-unit": Row(
         "{found} is not in {unit}, which is what {before} is judged in",
-        ("expect PUMP carries 5V", "expect a10 at 5", "expect R1 dissipates 1A", "expect PUMP carries 5V to 80mA"),
+        ("expect PUMP carries 5V", "expect R1 dissipates 1A", "expect PUMP carries 5V to 80mA"),
+        ("a value in A, V or W",),
+    ),
+    "bound-without-unit": Row(
+        "{found} has no unit, and {before} is judged in {unit}",
+        ("expect a10 at 5", "expect PUMP carries 5 to 15", "expect PUMP carries 5mA to 15", "expect R1 dissipates under 0.25"),
         ("a value in A, V or W",),
     ),
     "bound-empty": Row(

@@ -202,9 +202,11 @@ def _unit_not_known(text: str, number: str, rest: str) -> QuantityError:
 
 
 def _mended(text: str) -> str | None:
-    """The letters O and l typed for 0 and 1, set right: ``22O`` is 220, ``l0k`` is 10k."""
-    swapped = re.sub(r"(?<=\d)[oO](?![hH])|(?<![A-Za-z])[oO](?=\d)", "0", text)
+    """The letters O and l typed for 0 and 1 set right (``22O``, ``1OOk``, ``l0k``), a unit or a point too many taken out
+    (``1k5k``, ``2.2.k``)."""
+    swapped = re.sub(r"(?<![A-Za-z])[oO](?=[.,]?\d)|(?<=\d)[oO]+(?![hH])", lambda match: "0" * len(match[0]), text)
     swapped = re.sub(r"(?<![A-Za-z])[lI](?=\d)|(?<=\d)[lI](?=\d|$)", "1", swapped)
+    swapped = re.sub(r"(?<=\d)\.(?=[A-Za-z])", "", swapped) if re.match(r"\d+[.,]\d+\.[A-Za-z]", swapped) else swapped
     if swapped != text and (_LETTER_AS_POINT.fullmatch(swapped) or _PLAIN.fullmatch(swapped)) and is_quantity(swapped):
         return swapped
     return None

@@ -7,6 +7,7 @@ on the whole list (declared names, rails without a side) is settled last.
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from itertools import count
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar, cast
@@ -14,16 +15,22 @@ from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar, cast
 from msgspec import Struct, structs
 
 from grammar.builder import build_statement
+from grammar.comment_marks import check_comment_marks
 from grammar.names import settle_names
 from grammar.points import Line, Unreadable
 from grammar.problems import PROBLEMS
 from grammar.spoken_roles import pins_named
-from grammar.syntax_errors import explain, misspelt_keyword
-from grammar.syntax_tree import Part, Problem, Span, Statement, Supply, WiringList
+from grammar.syntax_errors import STATEMENTS, explain, misspelt_keyword
+from grammar.syntax_tree import Part, Problem, Span, Statement, Supply, Wire, WiringList
 from grammar.tidy import is_free_text, tidy
 
 if TYPE_CHECKING:
     from lark import Lark
+
+_DESIGNATOR = re.compile(r"[A-Z]{1,5}\d{1,3}[a-z]?:?")
+_OFFERS_A_NAME = ("name-is-reserved", "name-expected", "name-is-value")
+_END = "the end of the line"
+_IS_DUE = re.compile(r"(?P<what>.*) (?P<verb>is|are) due(?P<where>( after \w+)?) where \{found\} stands$")
 
 LONGEST_TEXT = 1_000_000
 LONGEST_LINE = 2_000
@@ -71,14 +78,18 @@ def _with_free_names(problems: list[Problem], statements: list[Statement]) -> li
     """Where a name is offered in place of a reserved one: the first that the list does not have yet."""
     taken = {statement.name.text.casefold() for statement in statements if isinstance(statement, Part | Supply)}
     return [structs.replace(problem, suggestion=_free_name(problem.suggestion, taken))
-            if problem.label == "name-is-reserved" and problem.suggestion else problem for problem in problems]
+            if problem.label in _OFFERS_A_NAME and problem.suggestion else problem for problem in problems]
 
 
-def _free_name(name: str, taken: set[str]) -> str:
+def _free_name(suggestion: str, taken: set[str]) -> str:
+    name, _, rest = suggestion.partition(" ")
+    if name.casefold() not in taken:
+        taken.add(name.casefold())
+        return suggestion
     letters = name.rstrip("0123456789")
     number = next(n for n in count(1) if f"{letters}{n}".casefold() not in taken)
     taken.add(f"{letters}{number}".casefold())
-    return f"{letters}{number}"
+    return f"{letters}{number} {rest}".rstrip()
 
 
 def _lines(text: str) -> tuple[tuple[str, ...], list[Problem]]:
@@ -123,7 +134,8 @@ def _read_line(text: str) -> _LineRead:
         if not plain.strip():
             return _LineRead(None, None)
         _check_characters(text)
-        _check_one_statement(plain)
+        if not is_free_text(plain):
+            check_comment_marks(plain, _begins_statement)
         return _LineRead(_parse(plain, Line(text)), None)
     except Unreadable as error:
         return _LineRead(None, _problem(error, 1, text))
@@ -135,10 +147,17 @@ def _check_characters(text: str) -> None:
             raise Unreadable("not-text", place, place + 1)
 
 
-def _check_one_statement(plain: str) -> None:
-    if ";" in plain and not is_free_text(plain):
-        place = plain.index(";")
-        raise Unreadable("two-statements", place, place + 1)
+def _begins_statement(text: str) -> bool:
+    """Whether a text would be read as a statement by itself: it has a keyword, or a name, or joins two points."""
+    words = text.split()
+    if len(words) < 2:
+        return False
+    if words[0].rstrip(":").lower() in STATEMENTS or _DESIGNATOR.fullmatch(words[0]):
+        return True
+    try:
+        return isinstance(_parse(text, Line(text)), Wire)
+    except Unreadable:
+        return False
 
 
 def _parse(plain: str, line: Line) -> Statement:
@@ -164,12 +183,13 @@ def parser() -> Lark:
 def _problem(error: Unreadable, number: int, text: str) -> Problem:
     row = PROBLEMS[error.label]
     start, end = error.start, max(error.end, error.start + 1)
-    found = text[error.start : error.end].strip() or "the end of the line"
+    found = text[error.start : error.end].strip() or _END
+    say = row.say
+    if found == _END and (due := _IS_DUE.match(say)):
+        say = f"the line ends too early: {due['what']} {due['verb']} missing{due['where']}"
     fills = {"found": found, "before": "", "suggestion": error.suggestion or "", **error.fills}
     expected = tuple(form.format(**fills) for form in row.expected)
-    return Problem(
-        error.label, Span(number, start + 1, number, end + 1), row.say.format(**fills), expected, error.suggestion
-    )
+    return Problem(error.label, Span(number, start + 1, number, end + 1), say.format(**fills), expected, error.suggestion)
 
 
 _T = TypeVar("_T")

@@ -7,8 +7,9 @@ have the shape of something else are found, so that none is misread in silence.
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NoReturn
 
+from grammar.alphabets import in_latin
 from grammar.points import Line, Unreadable, columns, is_hole
 from grammar.suggestions import correction
 
@@ -25,9 +26,15 @@ _BAND_COLOURS = ("black", "brown", "red", "orange", "yellow", "green", "blue", "
 JOINS = frozenset({"to", "and", "->", "=>", "→", "-", "--", "-->", "&", "is", "goes", "in", "at"})
 """Words between two places, or between a pin and its place, that say no more than that they belong together."""
 FILLERS = frozenset({"with", "and", "goes", "its", "has", "sits", "placed", "legs", "leads", "one", "other", "connects",
-                     "connected", "runs"})
+                     "connected", "runs", "is"})
 """Words of a sentence that say nothing of a part."""
 _CODED = ("ceramic", "film", "capacitor", "cap", "disc", "disk", "polyester")
+_PINS_TOGETHER = re.compile(r"[EBC]{3}|[GDS]{3}", re.IGNORECASE)
+_HOLE_AND_PIN = re.compile(
+    r"(?P<hole>[a-j]\d{1,2})[=:](?P<pin_last>\w{1,4}|[+-])|(?P<pin>\w{1,4}|[+-])[=:](?P<hole_last>[a-j]\d{1,2})", re.IGNORECASE)
+_NUMBERS = {"one": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "ten": "10", "hundred": "100"}
+_NAMES = ((("resistor", "ohm", "ohms"), "R"), (("led",), "LED"), (("capacitor",), "C"), (("diode",), "D"), (("transistor",), "Q"),
+          (("button", "switch"), "S"), (("motor",), "M"), (("buzzer",), "BZ"))
 _ROUND = ("curved", "round", "rounded", "domed", "half-round", "bulging")
 _RUN_TOGETHER = re.compile(r"\W*([A-Ja-j]\d{1,2})\W+([A-Ja-j]\d{1,2})\W*")
 
@@ -71,13 +78,27 @@ def code_without_word(name: Token, words: list[Token], code: list[Token]) -> tup
     return [word for word in words if word not in printed], printed
 
 
-def check_kind(kind: list[Token]) -> None:
-    """The words before the name (``red led LED1``). Raises Unreadable where a place begins before any name."""
+def check_kind(kind: list[Token], name: Token) -> None:
+    """The words before the name (``red led LED1``). Raises Unreadable where a place begins before any name, and for a wire
+    that begins with another word (``Draht von L+ nach a7``)."""
+    places = [word for word in kind if is_place(word)]
+    if len(places) == 1 and kind[0] is not places[0] and is_hole(str(name)):
+        last = kind[kind.index(places[0]) - 1]
+        if kind[0].lower() not in _PLACE_WORDS:
+            raise Unreadable("first-word-missing", columns(kind[0])[0], columns(last)[1], suggestion="wire", word="wire",
+                             what="joins two points")
     if kind and kind[0].lower() == "from":
         raise Unreadable("first-word-missing", *columns(kind[0]), suggestion="wire from", word="wire", what="joins two points")
     for word in kind:
         if word.lower() in (*_PLACE_WORDS, "to", "into", "goes", "leg", "legs"):
-            raise Unreadable("name-expected", *columns(word))
+            raise Unreadable("name-expected", *columns(word), suggestion=_with_a_name(word, kind))
+
+
+def _with_a_name(place: Token, kind: list[Token]) -> str | None:
+    """``470 ohm resistor from b7``: a name before the word for the place, where the kind tells the letters of names."""
+    before = [word.lower() for word in kind[: kind.index(place)]]
+    letters = next((letters for word in before for words, letters in _NAMES if word in words), None)
+    return f"{letters}1 {place}" if letters else None
 
 
 def check_before_facing(words: list[Token], facing: list[int]) -> None:
@@ -91,8 +112,11 @@ def check_words(words: list[Token], line: Line, *, placed: bool, legs: list[Toke
                 facing: bool = False) -> None:
     """Raises Unreadable for the first word that is out of place. ``legs`` are the tokens of ``in``; ``facing`` is true
     where the part says ``faces`` without a mark."""
+    _check_pairs(words)
     for index, word in enumerate(words):
         before = words[index - 1] if index else None
+        if is_place(in_latin(word)) and in_latin(word) != word:
+            raise Unreadable("other-alphabet", *columns(word), suggestion=in_latin(word))
         if bands and columns(word)[0] == columns(bands[-1])[1] + 1:
             _after_bands(word)
         if index and (is_place(word) or _ROWS.fullmatch(word)):
@@ -101,10 +125,33 @@ def check_words(words: list[Token], line: Line, *, placed: bool, legs: list[Toke
             raise Unreadable("hole-astray", *columns(word), suggestion=f"in {run[1]} {run[2]}")
         if index and word.lower() in _ROUND and (facing or "side" in (one.lower() for one in words[index + 1 : index + 2])):
             raise Unreadable("round-side", *columns(word))
+        if index and before is not None and before.lower() in _NUMBERS and re.fullmatch(r"k|M|kilo|ohms?", word):
+            value = f"{_NUMBERS[before.lower()]}{word if len(word) == 1 else 'k' if word == 'kilo' else ''}"
+            raise Unreadable("number-in-words", columns(before)[0], columns(word)[1], suggestion=value)
         if index and re.fullmatch(r"[A-Za-z]", word):
-            raise Unreadable("letters-astray", *columns(word))
+            _letters_alone(words[index:])
+        if index and _PINS_TOGETHER.fullmatch(word) and len(set(word.upper())) == len(word):
+            raise Unreadable("letters-astray", *columns(word), suggestion=f"as {' '.join(word.upper())}")
         if legs and not line.text[columns(legs[-1])[1] : columns(word)[0]].strip(" ,\t\u00a0"):
             _half_a_hole(word, legs, others=index > 0)
+
+
+def _letters_alone(words: list[Token]) -> NoReturn:
+    """``C B E``: with ``as`` where more letters of pins follow right behind."""
+    run = [word for word in words if re.fullmatch(r"[A-Za-z+-]", word)]
+    suggestion = f"as {words[0]}" if len(run) > 1 and run == words[: len(run)] else None
+    raise Unreadable("letters-astray", *columns(words[0]), suggestion=suggestion)
+
+
+def _check_pairs(words: list[Token]) -> None:
+    """``c24=C c25=B c26=E``: holes and pins in one word each."""
+    pairs = [(word, match) for word in words[1:] if (match := _HOLE_AND_PIN.fullmatch(word))]
+    if not pairs:
+        return
+    holes = [match["hole"] or match["hole_last"] for _, match in pairs]
+    pins = [match["pin_last"] or match["pin"] for _, match in pairs]
+    raise Unreadable("hole-and-pin", columns(pairs[0][0])[0], columns(pairs[-1][0])[1],
+                     suggestion=f"in {' '.join(holes)} as {' '.join(pins)}")
 
 
 def _after_bands(word: Token) -> None:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 from grammar.points import Unreadable
 from grammar.problems import row_for
 from grammar.suggestions import correction
+from grammar.ways_out import way_out
 
 if TYPE_CHECKING:
     from lark import Token, Tree
@@ -84,6 +85,9 @@ def explain(error: UnexpectedInput, plain: str) -> Unreadable:
     if runs := _RUNS_OF_HOLES.match(plain, start):
         holes = " ".join(f"{column}{row}" for column, row in _holes_of(runs[0]))
         return Unreadable("hole-astray", start, runs.end(), suggestion=holes)
+    label = _label(could_follow, found)
+    if told := way_out(plain, start, end, label):
+        return told
     if misspelt := _misspelt_word(found, start, could_follow):
         return misspelt
     before = _word_before(plain, start)
@@ -91,7 +95,6 @@ def explain(error: UnexpectedInput, plain: str) -> Unreadable:
         return Unreadable("misspelt", before.start(), before.end(), suggestion=near)
     if before and start == end and (misspelt := _misspelt_word(before[0], before.start(), could_follow)):
         return misspelt
-    label = _label(could_follow, found)
     if label == "statement-unknown":
         start, end = _first_word(plain)
         return Unreadable(label, start, end, suggestion=_with_a_keyword(plain, plain[start:end].rstrip(":")))

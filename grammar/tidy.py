@@ -17,24 +17,39 @@ _PLAIN = str.maketrans({
     "–": "-", "—": "-", "‐": "-", "‑": "-", "‒": "-", "−": "-",
     "⟶": "→", "➔": "→", "➜": "→", "⇒": "→", "➝": "→",
     "\u03bc": "\u00b5", "\u2126": "\u03a9", "½": "½",
-})  # fmt: skip
+} | {chr(0xFF01 + place): chr(0x21 + place) for place in range(94)})  # fmt: skip
+"""The last ones are the full-width forms of Unicode, which are ASCII typed on another keyboard."""
 
 _BULLET = re.compile(r"\s*(?:[-*•·>](?=\s)|\(?\d{1,3}[.)](?=\s)|\(?[a-z]\)(?=\s)|\[[ xX]?\](?=\s))\s*")
 _RULE = re.compile(r"[\s`~=_*|-]*(?:```\w*)?\s*")
-_TIME = re.compile(r"\s*\[?\d{1,2}:\d{2}(?::\d{2})?(?: ?[ap]\.?m\.?)?\]?(?:\s+-)?(?=\s)", re.IGNORECASE)
+_CLOCK = r"\d{1,2}:\d{2}(?::\d{2})?(?: ?[ap]\.?m\.?)?"
+_DAY = r"\d{1,4}[./-]\d{1,2}[./-]\d{1,4}"
+_SENDER = r"\s*[^\W\d][\w .'-]{0,40}:(?=\s)"
+_TIME = re.compile(
+    rf"\s*(?:\[(?:{_DAY},? )?{_CLOCK}(?:,? {_DAY})?\](?:{_SENDER})?|{_DAY},? {_CLOCK}\s+-(?:{_SENDER})?|{_CLOCK}(?:\s+-)?)(?=\s)",
+    re.IGNORECASE)
 _LEAD_IN = re.compile(
     r"\s*(?:(?:and|then|also|next|now|first|finally|please|i|we|an?|there is)[\s,]+)+"
     r"(?=[a-z]{2}|[a-z]\d|\d{3}|\d+([.,]\d+)?\s?(?:k|v|r|ohm|Ω|[nuµ]f)\w*\b)",
     re.IGNORECASE,
 )
+_PUT_A_WIRE = re.compile(
+    r"\s*(?:put|add|place|insert|run|lay|plug|use|take)(?: +in)? +(?:(?:an?|one|another) +)?"
+    r"(?=(?:the +)?(?:(?:dark +|light +)?(?:black|brown|red|orange|yellow|green|blue|violet|grey|white|purple|gray|pink"
+    r"|turquoise) +)?"
+    r"(?:jump(?:er)?|wire|cable)(?: +(?:wire|cable))? )", re.IGNORECASE)
+_KEYWORD_AND_DASH = re.compile(
+    r"(\s*(?:board|supply|battery|part|wire|jumper|power|pin|keep|expect)\s+)-(?=\s+(?!(?:rails?|to|into|onto|and|->)(?!\S)))",
+    re.IGNORECASE)
 _HEADING = re.compile(
     r"\s*(?:\*\*)?(?:parts|parts? list|components|wires|wiring|connections|supplies)(?:\*\*)?:?(?:\*\*)?\s*", re.IGNORECASE
 )
 _QUOTES = re.compile(r"[\"`|\[\]*]|(?<!\w)'|'(?!\w)")
 _NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?|(?<!left )(?<!right )(?<!hand )rails?(?=\s+[lr][+-]))(?=\s)"
                     r"|(?<=\s[lr][+-] )rails?(?![^\s,()])", re.IGNORECASE)
+_COMMENT = re.compile(r"#|(?<!\S)//|(?<!\S)/\*.*\*/\s*$")
 _FREE_TEXT = re.compile(r"\s*(?:title|by|author)\b", re.IGNORECASE)
-_CLOSING = re.compile(r"[\s.;,]+$")
+_CLOSING = re.compile(r"[\s.;,!]+$")
 
 
 def tidy(line: str) -> str:
@@ -46,12 +61,16 @@ def tidy(line: str) -> str:
             plain = _blank(plain, 0, match.end())
     if _HEADING.fullmatch(plain):
         return " " * len(line)
-    if plain.lstrip().startswith("//") or _RULE.fullmatch(plain):
+    if _RULE.fullmatch(plain):
         return " " * len(line)
     if is_free_text(plain):
         return plain
     if match := _LEAD_IN.match(plain):
         plain = _blank(plain, 0, match.end())
+    if match := _PUT_A_WIRE.match(plain):
+        plain = _blank(plain, 0, match.end())
+    if match := _KEYWORD_AND_DASH.match(plain):
+        plain = _blank(plain, match.end() - 1, match.end())
     if match := _CLOSING.search(plain):
         plain = _blank(plain, match.start(), len(plain))
     plain = _QUOTES.sub(" ", plain)
@@ -64,12 +83,10 @@ def is_free_text(plain: str) -> bool:
 
 
 def comment_starts(line: str) -> int:
-    """Where the comment starts: the first ``#`` that is not between two quotes."""
-    at = line.find("#")
-    while at >= 0:
-        if line.count('"', 0, at) % 2 == 0 or '"' not in line[at:]:
-            return at
-        at = line.find("#", at + 1)
+    """Where the comment starts: the first ``#``, ``//`` behind a blank or ``/* … */`` to the end, not between two quotes."""
+    for match in _COMMENT.finditer(line):
+        if line.count('"', 0, match.start()) % 2 == 0 or '"' not in line[match.start():]:
+            return match.start()
     return len(line)
 
 

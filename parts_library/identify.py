@@ -8,6 +8,7 @@ value that disagrees with the letter of the name, or with the bands, is a proble
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from math import isclose
 from typing import TYPE_CHECKING
@@ -19,7 +20,7 @@ from parts_library.assumptions import assumed_of, completed
 from parts_library.kinds import Kind, find_kind, generic
 from parts_library.letters import agrees, called, claims, letters_of, stands_for
 from parts_library.markings import CodeReading, MarkingError, is_preferred, read_bands, read_code
-from parts_library.schema import AnyEntry, Capacitor, Farads, Ohms, Percent, Resistor, Volts
+from parts_library.schema import AnyEntry, Capacitor, Farads, Ohms, Percent, Potentiometer, Resistor, Volts
 from parts_library.supplies import identify_supply
 from parts_library.values import Filled, capacitor_number, fill_values
 from parts_library.vocabulary import LIKELY_KINDS
@@ -145,6 +146,8 @@ def _with_bands(filled: Filled, bands: Sequence[str], name: str) -> tuple[Filled
 
 def _with_code(filled: Filled, reading: CodeReading, code: str, name: str) -> tuple[Filled, tuple[WordProblem, ...]]:
     entry = filled.entry
+    if isinstance(entry, Potentiometer):
+        return _with_code_of_ohms(filled, code, name)
     if not isinstance(entry, Capacitor):
         return filled, (WordProblem(0, "bad-value", f"a code is read on capacitors, and {name} is {called(entry)}", of="code"),)
     farads = float(f"{reading.picofarads * 1e-12:.9g}")
@@ -156,6 +159,20 @@ def _with_code(filled: Filled, reading: CodeReading, code: str, name: str) -> tu
     if reading.volts is not None and "voltage" not in filled.stated:
         changes["voltage"] = Volts(reading.volts)
     return Filled(msgspec.structs.replace(entry, **changes), filled.stated | {"farads"}, filled.problems, filled.notes), ()
+
+
+def _with_code_of_ohms(filled: Filled, code: str, name: str) -> tuple[Filled, tuple[WordProblem, ...]]:
+    """``code 103`` on a trimmer: two figures and the number of noughts (common practice of makers, from memory)."""
+    entry = filled.entry
+    assert isinstance(entry, Potentiometer)
+    if not re.fullmatch(r"[1-9]\d[0-7]", code):
+        return filled, (WordProblem(0, "bad-value", f"{code} is no code of a potentiometer, which has three digits", of="code"),)
+    ohms = float(f"{code[:2]}e{code[2]}")
+    printed = show_quantity(ohms, "ohm")
+    if "ohms" in filled.stated and entry.ohms is not None and not isclose(entry.ohms, ohms, rel_tol=1e-6):
+        message = f"the code {code} is {printed}, and {show_quantity(entry.ohms, 'ohm')} is stated"
+        return filled, (WordProblem(0, "value-contradicts-bands", message, printed.replace(" ", ""), of="code"),)
+    return Filled(msgspec.structs.replace(entry, ohms=Ohms(ohms)), filled.stated | {"ohms"}, filled.problems, filled.notes), ()
 
 
 def _as_written(rest: Sequence[Token], entry: AnyEntry, name: str) -> tuple[str, ...]:

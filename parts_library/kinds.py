@@ -21,7 +21,7 @@ from parts_library.lookup import squeezed
 from parts_library.markings import is_preferred
 from parts_library.schema import AnyEntry, Bipolar, Capacitor, Entry, Inductor, Jfet, Mosfet, Regulator, Resistor
 from parts_library.vocabulary import LIKELY_KINDS, NOISE, OTHER_WORDS, PLAIN_WORDS, POLARITIES
-from parts_library.words import Token, WordProblem
+from parts_library.words import Token, WordProblem, two_values
 
 if TYPE_CHECKING:
     from parts_library.loader import Library
@@ -314,19 +314,47 @@ def _unknown(tokens: Sequence[Token], name: str, library: Library) -> WordProble
     for token in tokens:
         if (token.quantity is not None and not _like_a_part_number(token, "")) or token.lowered in NOISE:
             continue
-        near = library.find(token.text).near or tuple(OTHER_WORDS[word] for word in nearest(token.text, tuple(OTHER_WORDS)))
+        if both := two_values(token):
+            return both
+        near = _near(token.text, library)
         if token.failure is not None and not near:
             return unreadable(token)
-        hint = f": nearest {'is' if len(near) == 1 else 'are'} {', '.join(near)}" if near else ""
-        message = f"no part or kind is called {token.text}{hint}"
-        return WordProblem(token.index, "unknown-part", message, near[0] if near else None)
+        return _not_called(token, near)
     if not tokens:
         return WordProblem(0, "unknown-part", "no kind or value is given", None)
     first = tokens[0]
+    if any(_is_kind(entry) for entry in library.index.exactly(name)):
+        return WordProblem(-1, "unknown-part", f"{name} is a kind of part, and a name comes first", f"{_letters(name)}1 {name}",
+                           of="name")
     kind = LIKELY_KINDS.get(letters_of(name) or "")
     hint = f": write {kind} {first.text}, if it is one" if kind else ""
     return WordProblem(first.index, "unknown-part", f"{first.text} says a value but no kind of part{hint}",
                        f"{kind} {first.text}" if kind else None)
+
+
+def _letters(kind: str) -> str:
+    """The letters that names of such a part usually have."""
+    return next((letters for letters, likely in LIKELY_KINDS.items() if likely == kind.lower()), kind[0].upper())
+
+
+def _near(text: str, library: Library) -> tuple[str, ...]:
+    """What a word that names nothing may be: a part number with O for 0 or l for 1 set right, which settles it, else all that
+    are spelled alike, once each."""
+    for mended in (re.sub(r"(?<=\d)[oO]|[oO](?=\d)", "0", text), re.sub(r"(?<=\d)[lI]|\b[lI](?=\d)", "1", text)):
+        if mended != text and library.index.match(mended).entries:
+            return (mended,)
+    near = library.find(text).near or tuple(OTHER_WORDS[word] for word in nearest(text, tuple(OTHER_WORDS)))
+    return tuple(dict.fromkeys(near))
+
+
+def _not_called(token: Token, near: tuple[str, ...]) -> WordProblem:
+    """One near name is offered; several are asked back, as they may be parts that do harm in each other's place."""
+    message = f"no part or kind is called {token.text}"
+    if len(near) > 1:
+        return WordProblem(token.index, "unknown-part",
+                           f"{message}; look at the part: is it {', '.join(near[:-1])} or {near[-1]}?")
+    return WordProblem(token.index, "unknown-part", f"{message}: nearest is {near[0]}" if near else message,
+                       near[0] if near else None)
 
 
 def unreadable(token: Token) -> WordProblem:

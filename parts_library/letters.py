@@ -108,5 +108,5 @@ def agrees(name: str, entry: AnyEntry) -> bool:
 
 def claims(name: str, family: type) -> bool:
     """Whether the letters of ``name`` are known and stand for ``family``."""
-    letters = letters_of(name)
+    letters = letters_of(name) or ("R" if re.fullmatch(r"R[A-Z]|R_\w+", name.strip()) else None)
     return letters in _FAMILIES and family in _FAMILIES[letters][1]

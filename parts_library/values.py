@@ -43,7 +43,7 @@ from parts_library.schema import (
     Zener,
 )
 from parts_library.vocabulary import LABELS, NOISE, SAYS_NOTHING_NEW
-from parts_library.words import Token, WordProblem, tokens_of
+from parts_library.words import Token, WordProblem, tokens_of, two_values
 
 # Family -> unit -> the field that such a value fills. "" is a number without a unit.
 SLOTS: dict[type, dict[str, str]] = {
@@ -136,6 +136,8 @@ def _says_nothing_new(token: Token) -> bool:
 def _odd_word(token: Token, entry: AnyEntry) -> WordProblem:
     if re.fullmatch(r"\d+([.,]\d+)?V?\s*(-|–|~|\.\.)\s*\d+([.,]\d+)?V", token.text, re.IGNORECASE):
         return WordProblem(token.index, "bad-value", f"{token.text} is a range: write the one voltage that it is rated for")
+    if both := two_values(token):
+        return both
     if token.failure is not None:
         return unreadable(token)
     return WordProblem(token.index, "bad-value", f"{token.text} says nothing about {called(entry)}")
@@ -150,6 +152,13 @@ def capacitor_number(token: Token) -> WordProblem:
     return WordProblem(token.index, "bad-value", f"{text} on a capacitor has no unit: write {text}uF, {text}nF or {text}pF{code}")
 
 
+def _pot_number(token: Token) -> WordProblem:
+    """Three digits on a potentiometer: trimmers are printed with a code, two figures and the number of noughts."""
+    ohms = float(f"{token.text[:2]}e{token.text[2]}")
+    message = f"{token.text} on a potentiometer may be its code, {show_quantity(ohms, 'ohm')}"
+    return WordProblem(token.index, "bad-value", f"{message}: write code {token.text}, or {token.text}ohm")
+
+
 def _slot(entry: AnyEntry, token: Token, before: str, changes: dict[str, float]) -> tuple[str, WordProblem | None]:
     assert token.quantity is not None
     quantity = token.quantity
@@ -160,6 +169,10 @@ def _slot(entry: AnyEntry, token: Token, before: str, changes: dict[str, float])
         return "-", WordProblem(token.index, "bad-value", f"{token.text} does not fit: {entry.name} has no value to be stated")
     if isinstance(entry, Capacitor) and quantity.unit == "" and not token.prefix:
         return "-", capacitor_number(token)
+    if isinstance(entry, Potentiometer) and token.is_digits and len(token.text) == 3:
+        return "-", _pot_number(token)
+    if isinstance(entry, Resistor) and re.fullmatch(r"1/[248]|1", token.text) and changes:
+        return "-", WordProblem(token.index, "bad-value", f"{token.text} has no unit: write {token.text}W", f"{token.text}W")
     field = slots.get(quantity.unit)
     if quantity.unit == "" and field is not None:
         field = _bare_field(entry, token, field)
@@ -168,7 +181,7 @@ def _slot(entry: AnyEntry, token: Token, before: str, changes: dict[str, float])
         written = f"{token.text}{unit}"
         return "-", WordProblem(token.index, "bad-value", f"{token.text} has no unit: write {written}", written)
     if field is None and token.prefix == "m" and slots.get("") == "ohms":
-        message = f"{token.text} is in thousandths of an ohm: write {token.text[:-1]}M for millions"
+        message = f"{token.text} is in thousandths of an ohm: write {token.text.replace('m', 'M')}"
         return "-", WordProblem(token.index, "bad-value", message, token.text.replace("m", "M"))
     if field is None:
         message = f"{token.text} does not fit {called(entry)}, which has {_expected(slots)}"

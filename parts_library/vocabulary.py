@@ -34,7 +34,7 @@ LABELS = {"stall": "stall_current", "stalled": "stall_current", "stalls": "stall
           "max": "voltage_max", "maximum": "voltage_max", "winding": "inductance", "min": "voltage_min", "coil": "",
           "running": "current", "running-current": "current", "rated": "", "inductance": "inductance", "inside": "resistance",
           "internal": "resistance", "contacts": "contact", "contact": "contact", "at": "", "forward": "", "and": "", "load": "",
-          "free": "current", "no-load": "current", "amps": ""}
+          "free": "current", "no-load": "current", "amps": "", "current": ""}
 
 # Words that say the polarity of a transistor, in the terms of ``schema``.
 POLARITIES = {"npn": "npn", "pnp": "pnp", "n-channel": "n", "p-channel": "p", "nmos": "n", "pmos": "p"}

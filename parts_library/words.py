@@ -70,9 +70,10 @@ class Token(Struct, frozen=True):
 
 
 def tokens_of(words: Sequence[str]) -> tuple[Token, ...]:
-    """The words as tokens: a bare number followed by a unit (``9`` ``V``) becomes one."""
+    """The words as tokens: a bare number followed by a unit (``9`` ``V``) becomes one; a full stop behind one goes."""
     found: list[Token] = []
     skip = False
+    words = [word.rstrip(".") or word for word in words]
     for index, word in enumerate(words):
         if skip:
             skip = False
@@ -87,7 +88,8 @@ def _token(index: int, text: str) -> Token:
     try:
         return Token(index, text, quantity=read_quantity(text))
     except QuantityError as error:
-        return Token(index, text, failure=error if _begins_like_one(text) else None)
+        meant = error.suggestion is not None and re.match(r"[oO]?[.,]?\d", text) is not None
+        return Token(index, text, failure=error if meant or _begins_like_one(text) else None)
 
 
 def _begins_like_one(text: str) -> bool:
@@ -100,3 +102,16 @@ def _belong_together(word: str, after: str) -> bool:
         return False
     joined = _token(0, word + after)
     return joined.quantity is not None
+
+
+def two_values(token: Token) -> WordProblem | None:
+    """``10µ/25V``, ``220R/0.25W``: two values in one word, with a blank between them and the unit that is left out."""
+    one, slash, other = token.text.partition("/")
+    if token.quantity is not None or not slash:
+        return None
+    first, second = _token(0, one), _token(0, other)
+    if first.quantity is None or second.quantity is None:
+        return None
+    unit = "F" if first.prefix.lower()[:1] in ("p", "n", "u") and first.prefix and second.quantity.unit == "V" else ""
+    written = f"{one}{unit} {other}"
+    return WordProblem(token.index, "bad-value", f"{token.text} is two values in one word: write {written}", written)

@@ -36,6 +36,9 @@ from parts_library.schema import Chip, Controller
 MOST_PARTS, MOST_WIRES = 600, 2000
 """Ten full boards hold fewer. The bound keeps a pasted file of another kind from costing minutes."""
 
+MILLIAMPS_FROM = 10.0
+"""A limit of so much without a unit is meant in milliamps: no supply for a breadboard gives ten amps (common practice)."""
+
 UNREADABLE = {"unknown-part": "fault", "bad-value": "fault", "ambiguous-part": "fault",
               "value-contradicts-bands": "look"}
 Roles = dict[tuple[str, str], tuple[tuple[str, ...], Span]]
@@ -144,15 +147,19 @@ def _limit(found: _Collector, statement: Part | Supply) -> float | None:
     except QuantityError as error:
         found.mishaps.append(_bad_limit(statement, word, str(error)))
         return None
-    if quantity.unit not in ("A", "") or quantity.value <= 0:
+    if quantity.unit == "" and quantity.value > 0:
+        meant = f"{word.text}{'mA' if quantity.value >= MILLIAMPS_FROM else 'A'}"
+        found.mishaps.append(_bad_limit(statement, word, f"{word.text} has no unit", meant))
+        return None
+    if quantity.unit != "A" or quantity.value <= 0:
         found.mishaps.append(_bad_limit(statement, word, "a current limit is a current, such as 500mA"))
         return None
     return quantity.value
 
 
-def _bad_limit(statement: Part | Supply, word: Word, message: str) -> Mishap:
+def _bad_limit(statement: Part | Supply, word: Word, message: str, suggestion: str = "") -> Mishap:
     return Mishap(rule="bad-value", severity="fault", span=word.span, parts=(statement.name.text,),
-                  facts={"case": "problem", "message": message, "suggestion": ""})
+                  facts={"case": "problem", "message": message, "suggestion": suggestion})
 
 
 def _boards(tree: WiringList, found: _Collector) -> dict[str, Board]:
@@ -163,7 +170,8 @@ def _boards(tree: WiringList, found: _Collector) -> dict[str, Board]:
             if key in boards:
                 found.mishaps.append(Mishap(rule="name-reused", severity="fault", span=statement.span,
                                             parts=(statement.name or "board",),
-                                            facts={"line": str(boards[key].span.line)}))
+                                            facts={"case": "" if statement.name else "board",
+                                                   "line": str(boards[key].span.line)}))
                 continue
             boards[key] = statement
     return boards

@@ -13,6 +13,7 @@ from msgspec import Struct
 
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench, BenchPart
+from checker.circuit.meant import meant_by, row_first
 from checker.circuit.model import Circuit, Conductor, Jumper, Lead, NamedNode
 from checker.seating.boards import name_of
 from checker.seating.model import Reading, Seated
@@ -158,13 +159,11 @@ def _resolve_bare(wiring: _Wiring, point: Bare) -> Conductor | None:
     if part is not None:
         wiring.mishaps.append(Mishap(
             rule="unknown-point", severity="fault", span=point.span, parts=(part.name,),
-            facts={"case": "which-pin", "name": part.name, "pins": " ".join(part.pins)}))
+            facts={"case": "which-pin", "name": part.name, "pins": " ".join(part.pins), "hole": row_first(point.text)}))
         return None
-    owners = [f"{p.name}.{pin}" for p in wiring.bench.parts.values() if p.entry is not None and not p.placed
-              and (pin := pin_named(p.entry, point.text)) and not point.text.isdigit()]
     wiring.mishaps.append(Mishap(
         rule="unknown-point", severity="fault", span=point.span,
-        facts={"case": "bare-word", "name": point.text, "offered": " ".join(owners[:3])}))
+        facts={"case": "bare-word", "name": point.text, "offered": " ".join(meant_by(wiring.bench, point.text)[:3])}))
     return None
 
 

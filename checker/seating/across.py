@@ -61,5 +61,5 @@ def _notch_first(part: BenchPart, place: PlacedAcross, mark: MarkAt | MarkFaces 
                 return at_first
         mishaps.append(mishap(part, "bad-value", "dot-not-at-pin-1", mark.span, where=mark.point.text))
         return None
-    mishaps.append(not_on_package(part, mark))
+    mishaps.append(not_on_package(part, mark, f"notch row {place.first_row}, or dot and the hole of pin 1"))
     return None

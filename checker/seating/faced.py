@@ -18,6 +18,9 @@ from parts_library.schema import AnyEntry
 FACES = {"to92": ("flat", "front"), "to220": ("front", "tab")}
 
 
+_OTHERWISE = {"instead": "Name a column or a row that the face looks toward, such as faces a"}
+
+
 def seats_of_faced(part: BenchPart, statement: Part, spots: tuple[Spot, ...], entry: AnyEntry,
                    form: str) -> tuple[list[Seat], list[Mishap]]:
     """The seats of a part with a face: the one that is claimed first where it is among those that fit."""
@@ -48,13 +51,15 @@ def _facings_said(part: BenchPart, statement: Part, spots: tuple[Spot, ...], fac
     found: list[tuple[int, int]] = []
     for mark in statement.marks:
         if not isinstance(mark, MarkFaces) or mark.mark not in faces:
-            mishaps.append(not_on_package(part, mark))
+            mishaps.append(not_on_package(part, mark, " or ".join(f"{face} faces a column" for face in faces)))
             continue
         try:
             facing = orientation.facing_of(mark, spots)
             orientation.order_by_facing(spots, facing)
         except orientation.OrientationError as problem:
-            mishaps.append(mishap(part, "bad-value", "facing-impossible", mark.span, reason=problem.reason))
+            told = {"instead": f"Write {mark.mark} faces {problem.towards}, or a column or row that it looks toward",
+                    "suggestion": f"{mark.mark} faces {problem.towards}"} if problem.towards else _OTHERWISE
+            mishaps.append(mishap(part, "bad-value", "facing-impossible", mark.span, reason=problem.reason, **told))
             return (), True
         found.append(orientation.opposite(facing) if mark.mark == "tab" else facing)
     return tuple(dict.fromkeys(found)), bool(found)

@@ -27,10 +27,10 @@ def mishap(part: BenchPart, rule: str, case: str, span: Span | None = None, **fa
                   facts={"case": case, **facts})
 
 
-def not_on_package(part: BenchPart, mark: MarkAt | MarkFaces | Notch) -> Mishap:
-    """A mark that a part in this package does not have."""
+def not_on_package(part: BenchPart, mark: MarkAt | MarkFaces | Notch, has: str = "") -> Mishap:
+    """A mark that a part in this package does not have; ``has`` are the words for those that it has."""
     word = "notch" if isinstance(mark, Notch) else mark.mark
-    return mishap(part, "bad-value", "mark-not-on-package", mark.span, mark=word)
+    return mishap(part, "bad-value", "mark-not-on-package", mark.span, mark=word, has=has)
 
 
 def turned_is_said_of_buttons(part: BenchPart, place: PlacedIn | PlacedAcross) -> list[Mishap]:

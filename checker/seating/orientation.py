@@ -21,11 +21,13 @@ WHERE_ON_RAIL = "the rail runs past all rows: say at which row the leg is, as in
 
 
 class OrientationError(ValueError):
-    """The facing leaves the order open; ``reason`` says why in one sentence without a period."""
+    """The facing leaves the order open; ``reason`` says why in one sentence without a period, ``towards`` the side that may
+    be meant."""
 
-    def __init__(self, reason: str) -> None:
+    def __init__(self, reason: str, towards: str = "") -> None:
         super().__init__(reason)
         self.reason = reason
+        self.towards = towards
 
 
 def order_by_facing(points: Sequence[Hole | Rail], facing: tuple[int, int]) -> tuple[Hole | Rail, ...]:
@@ -63,7 +65,7 @@ def facing_of(mark: MarkFaces, points: Sequence[Hole | Rail]) -> tuple[int, int]
         target = position(Hole(column=mark.column, row=1, text="", span=Span(1, 1, 1, 1)))[0]
         low, high = min(x for x, _ in positions), max(x for x, _ in positions)
         if low - _SAME <= target <= high + _SAME:
-            raise OrientationError(f"column {mark.column} is the part's own: name a column that the face looks toward")
+            raise OrientationError(f"column {mark.column} is its own", {"a": "left", "j": "right"}.get(mark.column, ""))
         return (-1, 0) if target < low else (1, 0)
     row = float(mark.row or 0)
     rows = [position(p)[1] for p in points if not without_row(p)]
@@ -71,7 +73,7 @@ def facing_of(mark: MarkFaces, points: Sequence[Hole | Rail]) -> tuple[int, int]
         raise OrientationError(WHERE_ON_RAIL)
     low, high = min(rows), max(rows)
     if low - _SAME <= row <= high + _SAME:
-        raise OrientationError(f"row {mark.row} is the part's own: name a row that the face looks toward")
+        raise OrientationError(f"row {mark.row} is its own", "top" if mark.row == 1 else "")
     return (0, -1) if row < low else (0, 1)
 
 

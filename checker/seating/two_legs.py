@@ -69,7 +69,7 @@ def _marked(part: BenchPart, statement: Part, spots: tuple[Spot, ...], package: 
         if not isinstance(mark, MarkAt):
             mishaps.append(mishap(part, "bad-value", "mark-without-leg", mark.span))
         elif not _is_on(mark.mark, part, package):
-            mishaps.append(not_on_package(part, mark))
+            mishaps.append(not_on_package(part, mark, ", ".join(package.marks) if package else ""))
         elif (spot := _first_pin_spot(part, mark, spots)) is None:
             mishaps.append(mishap(part, "bad-value", "mark-elsewhere", mark.span, mark=mark.mark,
                                   where=mark.point.text))

@@ -6,12 +6,15 @@ import re
 
 from checker.rules.base import Found
 from checker.sentences.words import part, point
+from grammar.alphabets import in_latin
 from grammar.quantities import read_quantity, show_quantity
 from parts_library.markings import bands_for
 
 
 def _message(found: Found) -> str:
-    return found.facts.get("message", "this could not be read")
+    """What is wrong, without the way out where that is said beside it."""
+    message, suggestion = found.facts.get("message", "this could not be read"), found.facts.get("suggestion", "")
+    return message.removesuffix(f": write {suggestion}").removesuffix(f"; type {suggestion} anew")
 
 
 def _suggestion(found: Found) -> str:
@@ -19,6 +22,8 @@ def _suggestion(found: Found) -> str:
     message = _message(found)
     if not suggestion:
         return _how(message)
+    if found.facts.get("message", "").endswith(f"; type {suggestion} anew"):
+        return f"Type {suggestion} anew"
     return "" if message.endswith(f"nearest is {suggestion}") else f"Write {suggestion}"
 
 
@@ -37,6 +42,8 @@ def _how(message: str) -> str:
 def _which_part(found: Found) -> str:
     """What to write for a part that is unknown, or where to look it up."""
     message, suggestion = _message(found), found.facts.get("suggestion", "")
+    if message.endswith("?"):
+        return ""
     if " more: write the one" in message:
         return f"See them all: legwise parts {message.split(' can be ')[0]}"
     if suggestion:
@@ -90,7 +97,7 @@ BAD_VALUES = {
     "mark-elsewhere": lambda f: f"the {f.facts['mark']} of {part(f)} is said to be at {f.facts['where']}, where it has no leg",
     "mark-without-leg": lambda f: f"this mark of {part(f)} names no leg",
     "mark-not-on-package": lambda f: f"{part(f)} does not have such a mark",
-    "facing-impossible": lambda f: f"{part(f)} cannot face that way: {f.facts['reason']}",
+    "facing-impossible": lambda f: f"{part(f)} cannot face that way, as {f.facts['reason']}",
     "legs-in-one-hole": lambda f: f"the legs of {part(f)} are not in a line",
     "not-for-across": lambda f: f"{part(f)} cannot sit across the channel",
     "row-count": lambda f: f"{part(f)} has {f.facts['pins']} pins and cannot sit in {f.facts['rows']} rows",
@@ -102,6 +109,8 @@ BAD_VALUES = {
     "which-piece": lambda f: f"on a split board {f.facts['rail']} does not say which half it means",
 }
 BAD_VALUE_HELP = {
+    "facing-impossible": lambda f: f.facts.get("instead", ""),
+    "mark-not-on-package": lambda f: f"What can be seen on it: {f.facts['has']}" if f.facts.get("has") else "",
     "leg-count": lambda f: f"Write across {f.facts['across']}" if f.facts.get("across") else
     f"Name {f.facts['pins']} holes after the word in",
     "row-count": lambda f: f"Write across {f.facts['wanted']}",
@@ -122,14 +131,10 @@ def _its_pins(found: Found) -> str:
     return f"Its pins are {', '.join(found.facts['pins'].split())}"
 
 
-LIKE_LATIN = dict(zip("аАсСеЕоОрРхХВНКМТі", "aAcCeEoOpPxXBHKMTi", strict=True))
-"""Cyrillic letters that look like Latin ones (Unicode Technical Standard 39, confusables)."""
-
-
 def _other_alphabet(found: Found) -> str:
     """What to write for a point with a letter that only looks Latin; "" for any other."""
     name = found.facts["name"]
-    meant = "".join(LIKE_LATIN.get(letter, letter) for letter in name)
+    meant = in_latin(name)
     return f"It has a letter of another alphabet that looks the same: type {meant} anew" if meant != name else ""
 
 
@@ -148,6 +153,9 @@ SENTENCES = {
     ("value-contradicts-bands", ""): (_message, _which_bands),
     ("unknown-point", "problem"): (_message, _suggestion),
     ("name-reused", "problem"): (_message, _suggestion),
+    ("name-reused", "board"): (
+        lambda f: f"there are two boards, in line {f.facts['line']} and here",
+        lambda f: "Give each a name, as in board A half; or take one of the lines out"),
     ("name-reused", ""): (lambda f: f"{part(f)} is already the name of something in line {f.facts['line']}",
                           lambda f: "Each name is given once; the first one counts here"),
     ("unknown-point", "no-such-pin"): (_no_such_pin, _its_pins),
@@ -155,7 +163,8 @@ SENTENCES = {
     ("unknown-point", "no-such-part"): (lambda f: f"nothing in the list is called {f.facts['name']}", _offered),
     ("unknown-point", "which-pin"): (
         lambda f: f"{part(f)} has several leads, and this does not say which",
-        lambda f: f"Write one of {', '.join(f'{part(f)}.{pin}' for pin in f.facts['pins'].split()[:4])}"),
+        lambda f: f"Write one of {', '.join(f'{part(f)}.{pin}' for pin in f.facts['pins'].split()[:4])}"
+        + (f"; for the hole write {f.facts['hole']}" if f.facts.get("hole") else "")),
     ("unknown-point", "bare-word"): (
         lambda f: f"{f.facts['name']} alone names no point",
         _a_point),

@@ -33,6 +33,48 @@ ROWS = [
      "Two wires would be in the same holes: one of the lines is too many"),
     (1, "board mini", "outside-board", "the list uses L+ and L-, and a mini board has no rails",
      "On a half board all would be there"),
+    # ── values ──
+    (2, "supply PACK 5V limit 100 on L+ L-", "bad-value", "100 has no unit", "Write 100mA"),
+    (2, "supply PACK 5V limit 2 on L+ L-", "bad-value", "2 has no unit", "Write 2A"),
+    (3, "part R1 22O in b7 b12", "bad-value", "22O has a unit that is not known: O", "Write 220"),
+    (3, "part R1 1OOk in b7 b12", "bad-value", "1OOk has a unit that is not known: OOk", "Write 100k"),
+    (3, "part R1 1,000 in b7 b12", "bad-value", "1,000 could be thousands or a decimal comma", "Write 1000"),
+    (3, "part R1 220m in b7 b12", "bad-value", "220m is in thousandths of an ohm", "Write 220M"),
+    (3, "part R1 1k5k in b7 b12", "bad-value", "1k5k has both k and k: one of them is enough", "Write 1k5"),
+    (3, "part R1 2.2.k in b7 b12", "bad-value", "2.2.k is no quantity: a number with a unit is expected", "Write 2.2k"),
+    (3, "part R1 220 1/4 in b7 b12", "bad-value", "1/4 has no unit", "Write 1/4W"),
+    (3, "part R1 220R/0.25W in b7 b12", "bad-value", "220R/0.25W is two values in one word", "Write 220R 0.25W"),
+    (6, "wire a14 to L-\npart C1 10\u00b5/25V in j2 j5 stripe j5\nwire i2 to L+\nwire i5 to L-", "bad-value",
+     "10\u00b5/25V is two values in one word", "Write 10\u00b5F 25V"),
+    (6, "wire a14 to L-\npart C1 O.1uF in j2 j5\nwire i2 to L+\nwire i5 to L-", "bad-value",
+     "O.1uF is no quantity: a number with a unit is expected", "Write 0.1uF"),
+    (6, "wire a14 to L-\npart P1 pot 502 in j5 j6 j7\nwire i5 to L+\nwire i7 to L-", "bad-value",
+     "502 on a potentiometer may be its code, 5 k\u03a9: write code 502, or 502ohm", ""),
+    # ── names and points ──
+    (4, "part LED1 lde red in c12 c14 long c12", "unknown-part",
+     "no part or kind is called lde; look at the part: is it led or ldr?", ""),
+    (5, "wire VCC to a7", "unknown-point", "VCC alone names no point", "Write L+"),
+    (6, "wire a14 to GND", "unknown-point", "GND alone names no point", "Write L-"),
+    (5, "wire + to a7", "unknown-point", "+ alone names no point", "Write L+"),
+    (5, "wire +L to a7", "unknown-point", "+L alone names no point", "Write L+"),
+    (6, "wire a14 to left", "unknown-point", "left alone names no point", "Write L+ or L-"),
+    (6, "wire \u043014 to L-", "unknown-point", "\u043014 alone names no point",
+     "It has a letter of another alphabet that looks the same: type a14 anew"),
+    (4, "part LED1 led red in \u044112 c14 long c12", "syntax", "\u044112 has a letter of another alphabet that looks the same",
+     "Type c12 anew"),
+    (1, "board half\nboard full", "name-reused", "there are two boards, in line 1 and here",
+     "Give each a name, as in board A half; or take one of the lines out"),
+    (6, "wire a14 to L-\npart motor 6V 100mA", "unknown-part",
+     "motor is a kind of part, and a name comes first", "Write M1 motor"),
+    (6, "wire a14 to L-\npart Q1 2N3904 in j20 j21 j22 front faces j", "bad-value",
+     "Q1 cannot face that way, as column j is its own", "Write front faces right, or a column or row that it looks toward"),
+    (6, "wire a14 to", "syntax", "the line ends too early: a hole, a rail or a pin is missing", ""),
+    # ── what would be read as something else ──
+    (5, "wire L+ to a7 and a14 to L-", "syntax",
+     "two wires stand in one line; write wire L+ to a7, and wire a14 to L- in a line of its own", ""),
+    (3, "part R1 220 in b7 b12 -- was 470", "syntax",
+     "what stands after -- is no part of the line; a comment begins with #", "Write #"),
+    (6, "wire a14 to L-\nexpect LED1 carries 5 to 15", "syntax", "15 has no unit, and carries is judged in amps", "Write 15mA"),
     # ── a list that contradicts itself ──
     (4, "part LED1 led red in c12 c14 long c12 long c14", "claim-contradicts-marking",
      "long c12 and long c14 of LED1 contradict each other: which is right?",
@@ -91,7 +133,8 @@ def test_a_repeated_line_is_taken_out_and_nothing_else() -> None:
 
 
 STATES = [
-    ("part S1 slide-switch in j5 j6 j7\nwire L+ to i5\npart R2 1k in i6 g12\nwire h12 to L-\nexpect R2 carries 5mA when S1 1", "Here S1 is left or right"),
+    ("part S1 slide-switch in j5 j6 j7\nwire L+ to i5\npart R2 1k in i6 g12\nwire h12 to L-\n"
+     "expect R2 carries 5mA when S1 1", "Here S1 is left or right"),
     ("part U1 controller-5v\nwire U1.D9 to j9\npart R2 330 in i9 i12\nwire j12 to U1.GND\npin U1.D9 output\n"
      "expect R2 carries under 1mA when D9 low", "Write U1.D9"),
 ]

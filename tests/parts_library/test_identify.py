@@ -160,7 +160,7 @@ PROBLEMS = [  # line -> label, the whole sentence, the suggestion
     ("R1 -5", "bad-value", "-5 is negative: more than zero ohms are expected", None),
     ("R1 0", "bad-value", "0 is zero: more than zero ohms are expected; a plain link is a wire", None),
     ("R1 1kk", "bad-value", "1kk has two prefixes: one is enough: write 1k", "1k"),
-    ("R1 10m", "bad-value", "10m is in thousandths of an ohm: write 10M for millions", "10M"),
+    ("R1 10m", "bad-value", "10m is in thousandths of an ohm: write 10M", "10M"),
     ("R1 resistor 9V", "bad-value", "9V does not fit a resistor, which has ohms or watts", None),
     ("M1 motor 0V 1A", "bad-value", "0V is zero: more than zero volts are expected", None),
     ("M1 motor 9V 10mF", "bad-value", "10mF does not fit a motor, which has volts, amps, ohms, watts, henries or hertz", None),
