@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from checker.operating.points import Point
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.held import is_held
