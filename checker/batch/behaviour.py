@@ -50,6 +50,7 @@ def against_reference(found: Outcome, reference: Survey, given: Survey) -> Outco
     return structs.replace(
         found, likeness=beside.likeness, same=beside.same and not beside.unread,
         differences=(*(difference.say for difference in beside.differences), *beside.partly),
+        counting=None if beside.unread else len(beside.counting),
         pairs={theirs.upper(): ours for ours, theirs in beside.pairs.items() if "." not in ours}, expectations=expectations)
 
 

@@ -12,10 +12,11 @@ from difflib import SequenceMatcher
 from checker.batch.frame import bar, document, section
 from checker.batch.model import NOT_CHECKED
 from checker.batch.tally import ClassTally, Mistake
-from checker.batch.words import ALIKE, PLAIN_VERDICTS, counted, first_sentence, meaning, title_of
+from checker.batch.words import ALIKE, PLAIN_VERDICTS, counted, first_sentence, meaning, verdicts_in_words
 from checker.markup import Child, Element, tag
 from checker.rules import explain
 from checker.rules.base import Explanation
+from checker.rules.headings import heading as heading_of
 
 LESSONS = 3
 MOST_MISTAKES, MOST_PARTS = 12, 10
@@ -41,24 +42,30 @@ def _how_it_came_out(tally: ClassTally) -> Element:
     counts = [(verdict, tally.verdicts.get(verdict, 0)) for verdict in _ORDER]
     shown = [(verdict, count) for verdict, count in counts if count]
     whole = max(tally.lists, 1)
-    said = ", ".join(f"{count} {PLAIN_VERDICTS[verdict]}" for verdict, count in shown)
+    said = verdicts_in_words(shown, tally.another)
     tiles = [tag("li", tag("b", str(count), class_=verdict),
                  tag("span", PLAIN_VERDICTS[verdict], tag("br"), _percent(count, whole)), class_="tile")
              for verdict, count in shown]
     return section("How it came out", bar([(verdict, count / whole) for verdict, count in shown], said or "no lists"),
-                   tag("ul", tiles, class_="tiles"), _expected(tally), _absent(tally))
+                   tag("ul", tiles, class_="tiles"), _another(tally), _expected(tally), _absent(tally))
 
 
 def _percent(count: int, whole: int) -> str:
     return f"{100 * count / whole:.0f} %"
 
 
+def _another(tally: ClassTally) -> Element | None:
+    if not tally.another:
+        return None
+    return tag("p", f"{tally.another} of those that are clear {'is' if tally.another == 1 else 'are'} another circuit than the "
+                    "one asked for.")
+
+
 def _expected(tally: ClassTally) -> Element | None:
     if not tally.expected:
         return None
-    share = _percent(tally.met, tally.expected)
-    return tag("p", f"Of all that the circuits should do, {share} comes out: "
-                    f"{tally.met} of {tally.expected} expectations are met.")
+    return tag("p", f"{tally.met} of {counted(tally.expected, 'expectation')} "
+                    f"{'is' if tally.met == 1 else 'are'} met ({_percent(tally.met, tally.expected)}).")
 
 
 def _absent(tally: ClassTally) -> Element | None:
@@ -74,13 +81,26 @@ def _to_teach_again(tally: ClassTally) -> Element | None:
     chosen = [mistake for mistake in tally.mistakes if mistake.rule not in EFFECTS][:LESSONS]
     if not chosen:
         return section("To teach again", tag("p", "Nothing: no list has a mistake."))
-    return section("To teach again", tag("div", [_lesson(mistake, tally) for mistake in chosen], class_="lessons"))
+    return section("To teach again", tag("div", [_lesson(mistake, tally) for mistake in chosen], class_="lessons"),
+                   _not_taught(tally, chosen))
+
+
+def _not_taught(tally: ClassTally, chosen: Sequence[Mistake]) -> Element | None:
+    """How many kinds of mistake are left out, and whether they are any rarer."""
+    rest = [mistake for mistake in tally.mistakes if mistake not in chosen and mistake.rule not in EFFECTS]
+    if not rest:
+        return None
+    as_many = sum(mistake.lists == chosen[-1].lists for mistake in rest)
+    said = f"{counted(len(rest), 'other kind')} of mistake {'stands' if len(rest) == 1 else 'stand'} in the table below"
+    which = f"{as_many} of them" if as_many < len(rest) else "each of them" if as_many > 1 else "it"
+    more = f"; {which} {'are' if 1 < as_many < len(rest) else 'is'} as frequent as the last of these" if as_many else ""
+    return tag("p", f"{said}{more}.", class_="aside")
 
 
 def _lesson(mistake: Mistake, tally: ClassTally) -> Element:
     told = explain(mistake.rule)
     has, mended = changed_lines(told)
-    return tag("article", tag("h3", title_of(mistake.rule)),
+    return tag("article", tag("h3", heading_of(mistake.rule)),
                tag("p", f"{mistake.lists} of {counted(tally.checked, 'list')}", class_="big"),
                tag("p", _paragraph(told.means)), tag("p", first_sentence(told.matters)),
                [tag("p", "A line that has it:"), tag("pre", tag("code", "\n".join(has)), class_="has")] if has else None,
@@ -111,7 +131,7 @@ def _mistakes(tally: ClassTally) -> Element | None:
     if not tally.mistakes:
         return None
     rows = [_counted_row(mistake.lists, max(tally.checked, 1), f"{mistake.lists} of {tally.checked}",
-                         [tag("b", title_of(mistake.rule)), ". ", meaning(mistake.rule), tag("br"),
+                         [tag("b", heading_of(mistake.rule)), ". ", meaning(mistake.rule), tag("br"),
                           tag("span", f"In one list: {mistake.message}.", class_="said")])
             for mistake in tally.mistakes[:MOST_MISTAKES]]
     rest = len(tally.mistakes) - MOST_MISTAKES
@@ -125,7 +145,7 @@ def _parts(tally: ClassTally) -> Element | None:
     rows = [_counted_row(part.wrong, max(part.lists, 1), f"{part.wrong} of {part.lists}",
                          [tag("b", part.name or part.kind), f", {part.kind}" if part.name else None])
             for part in tally.parts[:MOST_PARTS]]
-    return section("Parts that most lists got wrong", _table(("Lists that have it", "Part"), rows))
+    return section("Parts most often wrong", _table(("Lists that have it", "Part"), rows))
 
 
 def _table(heads: tuple[str, str], rows: Sequence[Element]) -> Element:

@@ -11,7 +11,7 @@ from itertools import islice
 from checker.batch.frame import document, section
 from checker.batch.model import Row
 from checker.batch.tally import ClassTally
-from checker.batch.words import ALIKE, counted, loud, points, said_of
+from checker.batch.words import ALIKE, counted, found_in_short, points, remarks_of, stamp, stamp_class
 from checker.markup import Element, tag
 
 MOST_LISTED = 5_000
@@ -38,13 +38,13 @@ def _table(rows: Sequence[Row]) -> Element:
 
 def _row(row: Row, marked: bool, compared: bool) -> Element:
     name = tag("a", row.name, href=row.feedback) if row.feedback else row.name
-    remarks = [row.identifier if row.identifier != row.name else "", *row.remarks,
+    remarks = [row.identifier if row.identifier != row.name else "", *remarks_of(row),
                f"alike: group {row.alike}" if row.alike else ""]
     return tag("tr", tag("td", name, [[tag("br"), tag("span", said, class_="aside")] for said in remarks if said]),
-               tag("td", tag("strong", loud(row.verdict), class_=row.verdict)),
+               tag("td", tag("strong", stamp(row), class_=stamp_class(row))),
                tag("td", points(row.mark) if row.mark else "", class_="short") if marked else None,
                tag("td", f"{row.likeness:.0%}" if row.likeness is not None else "") if compared else None,
-               tag("td", "" if row.verdict == "clear" else said_of(row),
+               tag("td", found_in_short(row),
                    [tag("br"), tag("span", row.first, class_="aside")] if row.first else None))
 
 

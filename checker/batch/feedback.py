@@ -10,8 +10,8 @@ import re
 from collections.abc import Callable, Iterator
 
 from checker.batch.frame import document, section
-from checker.batch.model import Mark, Outcome, Row
-from checker.batch.words import loud, meaning, points, said_of
+from checker.batch.model import Mark, MarkLine, Outcome, Row
+from checker.batch.words import meaning, points, said_of, stamp, stamp_class
 from checker.markup import Child, Element, tag
 from checker.report.html_finding import Place, finding_section
 from checker.report.listing import marks_of, whole_list
@@ -19,6 +19,7 @@ from checker.report.model import Finding, Report
 from checker.report.page import Section
 from checker.report.words import CHECKED, SAFETY, SEVERITY_WORDS, edit_in_words, evidence_in_words, place_of, visible
 from checker.rules import explain
+from checker.sentences.advice import WIRING_IS_RIGHT
 
 Render = Callable[[Row, "Outcome | None"], str]
 
@@ -33,6 +34,21 @@ def _expected(outcome: Outcome | None) -> tuple[str, ...]:
     return tuple(one.told for one in held)
 
 
+def _nothing_found(row: Row) -> str:
+    """What stands where nothing was found: by itself that is no praise beside a reference."""
+    return "Nothing is over its limits. How it differs from the reference stands above." if row.beside else "Nothing."
+
+
+def _advice(row: Row, report: Report) -> tuple[str, ...]:
+    """The closing sentences; of a circuit that is not the one asked for nobody can say that its wiring is right."""
+    return tuple(each for each in report.advice if not (row.beside and each.startswith(WIRING_IS_RIGHT)))
+
+
+def _worth(mark: Mark, line: MarkLine) -> str:
+    """The points of a line; none where a person has to look."""
+    return "" if mark.points is None else f"{line.points:g}"
+
+
 # ── Markdown ──────────────────────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -40,14 +56,14 @@ def markdown(row: Row, outcome: Outcome | None) -> str:
     """CommonMark with a table for the mark; text from a list is quoted or escaped."""
     report = outcome.report if outcome is not None else None
     lines = [f"# {_plain(row.title or 'Your list')}", "", f"For {_plain(row.name)}.", "",
-             f"**{loud(row.verdict)}**: {_plain(said_of(row))}."]
+             f"**{stamp(row)}**: {_plain(said_of(row))}."]
     if row.first:
         lines += ["", f"First: {_plain(row.first)}."]
     lines += [*_mark_lines(row.mark), *_against_lines(outcome), *_bullets(_SHOULD, _expected(outcome))]
     if report is not None:
-        lines += _finding_lines(report)
-        lines += [*_bullets("Assumed", report.assumed), *_bullets("What next", report.advice)]
-    return "\n".join([*lines, "", SAFETY, ""])
+        lines += _finding_lines(report, _nothing_found(row))
+        lines += [*_bullets("Assumed", report.assumed), *_bullets("What next", _advice(row, report))]
+    return "\n".join([*lines, "", *([SAFETY, ""] if report is not None else [])])
 
 
 def _plain(text: str) -> str:
@@ -57,7 +73,7 @@ def _plain(text: str) -> str:
 def _mark_lines(mark: Mark | None) -> Iterator[str]:
     if mark is not None:
         yield from ("", f"## Mark: {points(mark)}", "", "| what | points |", "|---|---:|")
-        yield from (f"| {_plain(line.say)} | {line.points:g} |" for line in mark.lines)
+        yield from (f"| {_plain(line.say)} | {_worth(mark, line)} |" for line in mark.lines)
 
 
 def _against_lines(outcome: Outcome | None) -> Iterator[str]:
@@ -67,10 +83,10 @@ def _against_lines(outcome: Outcome | None) -> Iterator[str]:
     yield from (f"- {_plain(each)}" for each in outcome.differences or (_ROUND,))
 
 
-def _finding_lines(report: Report) -> Iterator[str]:
+def _finding_lines(report: Report, nothing: str) -> Iterator[str]:
     yield from ("", "## What was found", "")
     if not report.findings:
-        yield "Nothing."
+        yield nothing
     for number, finding in enumerate(report.findings, start=1):
         yield from _one_finding(number, finding, report.lines)
     if any(fix.checked for finding in report.findings for fix in finding.fixes):
@@ -111,18 +127,18 @@ def html_page(row: Row, outcome: Outcome | None) -> str:
     """One page, with the list beside its findings."""
     report = outcome.report if outcome is not None else None
     head = tag("header", tag("h1", row.title or "Your list"), tag("p", f"For {row.name}", class_="count"),
-               tag("p", tag("strong", loud(row.verdict), class_=f"stamp {row.verdict}"), class_="verdict"),
+               tag("p", tag("strong", stamp(row), class_=f"stamp {stamp_class(row)}"), class_="verdict"),
                tag("p", said_of(row), class_="headline"),
                tag("p", tag("b", "First: "), row.first, class_="first") if row.first else None)
-    return document(f"{loud(row.verdict)}: {row.name}", head, _mark_table(row.mark), _against(outcome),
+    return document(f"{stamp(row)}: {row.name}", head, _mark_table(row.mark), _against(outcome),
                     _items(_SHOULD, _expected(outcome)),
-                    _report(report) if report is not None else None)
+                    _report(row, report) if report is not None else None, safety=report is not None)
 
 
 def _mark_table(mark: Mark | None) -> Element | None:
     if mark is None:
         return None
-    rows = [tag("tr", tag("td", line.say), tag("td", f"{line.points:g}")) for line in mark.lines]
+    rows = [tag("tr", tag("td", line.say), tag("td", _worth(mark, line))) for line in mark.lines]
     return section(f"Mark: {points(mark)}", tag(
         "table", tag("thead", tag("tr", tag("th", "What", scope="col"), tag("th", "Points", scope="col"))),
         tag("tbody", rows), tag("tfoot", tag("tr", tag("td", f"Together, of {mark.most:g}"),
@@ -136,7 +152,7 @@ def _against(outcome: Outcome | None) -> Element | None:
     return section("Beside the reference", tag("ul", [tag("li", each) for each in outcome.differences or (_ROUND,)]))
 
 
-def _report(report: Report) -> Child:
+def _report(row: Row, report: Report) -> Child:
     place = Place("", 1, report.lines)
     numbered = list(enumerate(report.findings, start=1))
     told: set[str] = set()
@@ -146,11 +162,11 @@ def _report(report: Report) -> Child:
         told.add(finding.rule)
         sections.append(finding_section(number, finding, place, explained))
     checked = any(fix.checked for finding in report.findings for fix in finding.fixes)
-    found = section("What was found", sections or tag("p", "Nothing was found."),
+    found = section("What was found", sections or tag("p", _nothing_found(row)),
                     tag("p", CHECKED, class_="aside") if checked else None)
     listing = section("The list", whole_list(report.lines, marks_of(numbered, report.lines), ""), class_="list")
     return [tag("div", tag("div", found, class_="column"), tag("div", listing, class_="column"), class_="spread"),
-            _items("Assumed", report.assumed), _items("What next", report.advice)]
+            _items("Assumed", report.assumed), _items("What next", _advice(row, report))]
 
 
 def _explained(rule: str) -> tuple[Section, ...]:

@@ -19,14 +19,14 @@ from checker.version import VERSION
 _WIDE = 1000.0
 
 
-def document(title: str, *children: Child, class_: str | None = None) -> str:
-    """A whole page with the style sheet in it and the safety sentence below it."""
+def document(title: str, *children: Child, class_: str | None = None, safety: bool = True) -> str:
+    """A whole page with the style sheet in it and, where anything was checked, the safety sentence below it."""
     style = _style()
     policy = f"default-src 'none'; style-src 'sha256-{_digest(style)}'; base-uri 'none'; form-action 'none'"
     head = tag("head", tag("meta", charset="utf-8"), tag("meta", http_equiv="Content-Security-Policy", content=policy),
                tag("meta", name_="viewport", content="width=device-width, initial-scale=1"),
                tag("meta", name_="color-scheme", content="light dark"), tag("title", f"{title} - legwise"), tag("style", style))
-    foot = tag("footer", tag("p", SAFETY, class_="safety"), tag("p", f"Made by legwise {VERSION}."))
+    foot = tag("footer", tag("p", SAFETY, class_="safety") if safety else None, tag("p", f"Made by legwise {VERSION}."))
     return html(seen(tag("html", head, tag("body", tag("main", *children, class_=class_), foot), lang="en")))
 
 

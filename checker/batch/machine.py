@@ -13,7 +13,7 @@ import msgspec
 
 from checker.batch.model import MISSING, NOT_CHECKED, Row
 from checker.batch.tally import ClassTally
-from checker.batch.words import loud, said_of
+from checker.batch.words import is_beside_the_point, remarks_of, said_of, stamp
 from checker.markup import Element, tag, xml
 from checker.report.model import SEVERITIES
 from checker.report.words import visible
@@ -40,7 +40,7 @@ def _values(row: Row) -> tuple[Any, ...]:
             mark.most if mark else None, None if row.likeness is None else round(row.likeness, 3),
             None if row.same is None else ("yes" if row.same else "no"), row.met, row.expected,
             *(getattr(row.summary, severity) for severity in SEVERITIES), " ".join(row.rules), said_of(row), row.first,
-            row.alike or None, "; ".join(row.remarks), row.feedback)
+            row.alike or None, "; ".join(remarks_of(row)), row.feedback)
 
 
 def _cell(value: Any) -> str:
@@ -65,11 +65,11 @@ def _json(value: object) -> str:
 
 
 def write_junit(rows: Iterable[Row], tally: ClassTally, stream: TextIO) -> None:
-    """One suite with one case a list (``junit-10.xsd`` of the Jenkins xUnit plugin): it fails where the list is not clear, and
-    is an error where the list was not read as a whole, or not handed in."""
+    """One suite with one case a list (``junit-10.xsd`` of the Jenkins xUnit plugin): it fails where the list is not clear, or
+    is another circuit than the reference, and is an error where it was not read as a whole, or not handed in."""
     errors = sum(tally.verdicts.get(verdict, 0) for verdict in ("unreadable", NOT_CHECKED)) + tally.missing
-    count = tally.lists + tally.missing
-    sums = f'tests="{count}" failures="{count - errors - tally.verdicts.get("clear", 0)}" errors="{errors}"'
+    count, clear = tally.lists + tally.missing, tally.verdicts.get("clear", 0) - tally.another
+    sums = f'tests="{count}" failures="{count - errors - clear}" errors="{errors}"'
     stream.write(f'<?xml version="1.0" encoding="UTF-8"?>\n<testsuites name="legwise" {sums}>\n'
                  f'<testsuite name="legwise batch" {sums} skipped="0">\n')
     for row in rows:
@@ -78,7 +78,8 @@ def write_junit(rows: Iterable[Row], tally: ClassTally, stream: TextIO) -> None:
 
 
 def _case(row: Row) -> Element:
-    kind = {"clear": "", "unreadable": "error", NOT_CHECKED: "error", MISSING: "error"}.get(row.verdict, "failure")
-    said = visible(f"{loud(row.verdict)}: {said_of(row)}" + (f"\nFirst: {row.first}" if row.first else ""))
+    kinds = {"clear": "", "unreadable": "error", NOT_CHECKED: "error", MISSING: "error"}
+    kind = "failure" if is_beside_the_point(row) else kinds.get(row.verdict, "failure")
+    said = visible(f"{stamp(row)}: {said_of(row)}" + (f"\nFirst: {row.first}" if row.first else ""))
     told = tag(kind, said, type=row.verdict, message=visible(said_of(row))) if kind else tag("system-out", said)
     return tag("testcase", told, name_=visible(row.name), classname=visible(row.file or row.identifier or row.name))

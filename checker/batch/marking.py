@@ -68,7 +68,9 @@ def _verdict(scheme: Scheme, judged: Judged, outcome: Outcome, report: Report) -
     likeness = outcome.likeness if judged.likeness else None
     said = f"verdict: {VERDICT_WORDS[report.verdict].lower()}"
     if likeness is not None and likeness < scheme.verdict.least_likeness:
-        yield MarkLine(f"{said}; it is another circuit than the one asked for ({likeness:.0%} alike), which earns nothing", 0.0)
+        read = "as far as it could be read, " if report.verdict == "unreadable" else ""
+        yield MarkLine(f"{said}; {read}it is another circuit than the one asked for ({likeness:.0%} alike), which earns nothing",
+                       0.0)
         return
     points = scheme.verdict.of(report.verdict)
     yield MarkLine(said, _hundredths(points))

@@ -81,8 +81,9 @@ class Outcome(Struct, frozen=True, kw_only=True):
     """What was found in one text. Without a ``report`` (its states are left out) ``problem`` says why.
 
     ``kinds`` maps the name of each part to what it is; ``sketch`` is what alike lists are found by; with a reference
-    ``likeness`` is 0 to 1, ``same`` and ``differences`` say what the comparison says (``uncompared`` why there was none),
-    ``pairs`` maps names in upper case to those of the reference, and ``expectations`` are the reference's, else the
+    ``likeness`` is 0 to 1, ``same`` and ``differences`` say what the comparison says (``uncompared`` why there was none), the
+    first ``counting`` of which make it another circuit (None where a line could not be read), ``pairs`` maps names in upper
+    case to those of the reference, and ``expectations`` are the reference's, else the
     list's own."""
 
     key: bytes
@@ -93,6 +94,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     likeness: float | None = None
     same: bool | None = None
     differences: tuple[str, ...] = ()
+    counting: int | None = None
     uncompared: str = ""
     pairs: dict[str, str] = {}
     expectations: tuple[Expectation, ...] = ()
@@ -116,7 +118,9 @@ class Mark(Struct, frozen=True):
 class Row(Struct, frozen=True, kw_only=True):
     """One person's line in the table. ``verdict`` is one of the report's, "not-checked" or "missing"; ``problem`` says why not;
     ``first`` is what to do first; ``rules`` are those of its findings, worst first; ``alike`` numbers a group of lists
-    that are alike (0: none); ``remarks`` are for whoever marks; ``feedback`` is the file written for the person."""
+    that are alike (0: none); ``remarks`` are for whoever marks; ``by`` is whose list it says it is, where that is not the
+    name; ``feedback`` is the file written for the person. ``beside`` says how it differs from the reference, ``another`` is
+    true where it is another circuit than that."""
 
     number: int
     name: str
@@ -131,11 +135,14 @@ class Row(Struct, frozen=True, kw_only=True):
     summary: Summary = Summary()
     likeness: float | None = None
     same: bool | None = None
+    another: bool = False
+    beside: str = ""
     met: int = 0
     expected: int = 0
     mark: Mark | None = None
     alike: int = 0
     remarks: tuple[str, ...] = ()
+    by: str = ""
     feedback: str = ""
 
 

@@ -18,7 +18,12 @@ from checker.batch.model import MISSING, NOT_CHECKED, Mark, Outcome, Row, Submis
 from checker.batch.roster import Entry, Roster
 from checker.batch.scheme import Scheme
 from checker.batch.shelf import Names
+from checker.batch.words import counted
+from checker.comparing.model import ANOTHER_BELOW
 from checker.report.model import Report
+
+AGAIN = "hand in the list again as plain text, in a file that ends in .legs or .txt"
+"""What to do first about a submission that is no list."""
 
 
 class Marked(Struct, frozen=True):
@@ -76,9 +81,18 @@ class Desk:
         common = Row(number=number, name=name,
                      identifier=entry.identifier if entry else submission.identifier, file=submission.file,
                      verdict=report.verdict if report else NOT_CHECKED, problem="" if report else problem,
-                     alike=self.alike.get(number, 0), remarks=self._remarks(name, place, report),
+                     first=AGAIN if submission.problem else "",
+                     alike=self.alike.get(number, 0), remarks=self._remarks(place), by=_by(report, name),
                      mark=self._mark(submission, outcome, entry))
-        return common if report is None or outcome is None else _told(common, report, outcome)
+        return common if report is None or outcome is None else self._beside(_told(common, report, outcome), outcome)
+
+    def _beside(self, row: Row, outcome: Outcome) -> Row:
+        """The row with what the reference says; a scheme may have its own bound for what is another circuit."""
+        if not outcome.counting or outcome.likeness is None:
+            return row
+        least = (self.marked.scheme.verdict.least_likeness if self.marked is not None else 0.0) or ANOTHER_BELOW
+        beside = f"{counted(outcome.counting, 'difference')} from the reference, first: {outcome.differences[0]}"
+        return structs.replace(row, beside=beside, another=outcome.likeness < least)
 
     def _mark(self, submission: Submission, outcome: Outcome | None, entry: Entry | None) -> Mark | None:
         if self.marked is None:
@@ -88,14 +102,12 @@ class Desk:
         return mark(self.marked.scheme, self.marked.judged, outcome or Outcome(key=b""), submission,
                     entry.deadline if entry else None)
 
-    def _remarks(self, name: str, place: int | None, report: Report | None) -> tuple[str, ...]:
+    def _remarks(self, place: int | None) -> tuple[str, ...]:
         said = []
         if self.roster is not None and place is None:
             said.append("not on the roster")
         if place is not None and self._lists_of[place] > 1:
             said.append(f"one of {self._lists_of[place]} lists from this person")
-        if report is not None and report.by and report.by.casefold() != name.casefold():
-            said.append(f"the list says it is by {report.by}")
         return tuple(said)
 
     def _absent(self) -> list[Entry]:
@@ -107,6 +119,11 @@ class Desk:
         return Row(number=number, name=entry.shown, identifier=entry.identifier, file="", verdict=MISSING,
                    problem="nothing was handed in",
                    mark=missing_mark(self.marked.scheme, self.marked.judged) if self.marked else None)
+
+
+def _by(report: Report | None, name: str) -> str:
+    """Whose list it says it is, where that is not who handed it in."""
+    return report.by if report is not None and report.by and report.by.casefold() != name.casefold() else ""
 
 
 def _told(row: Row, report: Report, outcome: Outcome) -> Row:

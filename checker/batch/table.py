@@ -17,9 +17,19 @@ from checker.batch.class_page import EFFECTS, LESSONS
 from checker.batch.model import Row
 from checker.batch.run import Batch
 from checker.batch.tally import ClassTally
-from checker.batch.words import ALIKE, PLAIN_VERDICTS, counted, loud, meaning, points, said_of, title_of
+from checker.batch.words import (
+    ALIKE,
+    counted,
+    found_in_short,
+    meaning,
+    points,
+    stamp,
+    stamp_class,
+    verdicts_in_words,
+)
 from checker.report.page import Page
 from checker.report.words import visible
+from checker.rules.headings import heading
 
 _STYLES = {"do-not-power": "bold red", "unreadable": "bold magenta", "will-not-work": "bold yellow",
            "look-first": "bold cyan", "clear": "bold green"}
@@ -57,18 +67,17 @@ def _table(batch: Batch) -> Table:
 
 def _cells(row: Row, marked: bool, compared: bool) -> Iterator[Text]:
     yield Text(visible(row.name))
-    yield Text(loud(row.verdict), _STYLES.get(row.verdict, ""))
+    yield Text(stamp(row), _STYLES.get(stamp_class(row), ""))
     if marked:
         yield Text(points(row.mark) if row.mark else "")
     if compared:
         yield Text("" if row.likeness is None else f"{row.likeness:.0%}")
-    said = "" if row.verdict == "clear" else said_of(row)
-    yield Text(visible("; ".join(words for words in (said, *row.remarks) if words)))
+    yield Text(visible("; ".join(words for words in (found_in_short(row), *row.remarks) if words)))
 
 
 def _below(batch: Batch, out: Path | None) -> Iterator[Text]:
     tally = batch.tally
-    verdicts = ", ".join(f"{count} {PLAIN_VERDICTS[verdict]}" for verdict, count in tally.verdicts.items() if count)
+    verdicts = verdicts_in_words(tally.verdicts.items(), tally.another)
     yield Text()
     yield Text(f"{counted(tally.lists, 'list')}: {verdicts}" if verdicts else "no lists")
     if tally.missing:
@@ -76,6 +85,7 @@ def _below(batch: Batch, out: Path | None) -> Iterator[Text]:
     if tally.marked:
         yield Text(f"mean mark {tally.mark_mean:g} of {tally.mark_most:g}")
     yield from _lessons(tally)
+    yield from _by_others(batch)
     yield from _alike(batch)
     if batch.again:
         yield Text(f"{counted(batch.again, 'text')} had been checked in an earlier run")
@@ -91,7 +101,23 @@ def _lessons(tally: ClassTally) -> Iterator[Text]:
         yield Text()
         yield Text("To teach again", "bold")
     for mistake in lessons:
-        yield Text(f"- {title_of(mistake.rule)}, in {counted(mistake.lists, 'list')}. {meaning(mistake.rule)}")
+        yield Text(f"- {heading(mistake.rule)}, in {counted(mistake.lists, 'list')}. {meaning(mistake.rule)}")
+
+
+def _by_others(batch: Batch) -> Iterator[Text]:
+    """Whose lists they say they are, where that is not who handed them in."""
+    names: dict[str, list[str]] = {}
+    for row in batch.rows:
+        if row.by:
+            names.setdefault(visible(row.by), []).append(visible(row.name))
+    if not names:
+        return
+    yield Text()
+    yield Text("These lists say that they are by somebody else", "bold")
+    for by, found in list(names.items())[:_MOST_GROUPS]:
+        yield Text(f"- by {by}: {', '.join(found)}")
+    if len(names) > _MOST_GROUPS:
+        yield Text(f"- and by {len(names) - _MOST_GROUPS} others; summary.csv says which")
 
 
 def _alike(batch: Batch) -> Iterator[Text]:

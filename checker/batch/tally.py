@@ -12,6 +12,7 @@ from msgspec import Struct
 
 from checker.batch.limits import MOST_NAMED
 from checker.batch.model import MISSING, NOT_CHECKED, Outcome, Row
+from checker.batch.words import is_beside_the_point
 from checker.report.model import VERDICTS
 
 PartKey = tuple[str, str]
@@ -42,7 +43,8 @@ class PartTally(Struct, frozen=True, kw_only=True):
 
 class ClassTally(Struct, frozen=True, kw_only=True):
     """A class in numbers. ``title`` is that of more than half of the lists, ``marks`` counts marks of what was handed in by
-    tenths of the maximum (the last tenth holds full marks); ``alike`` are groups of row numbers; ``alike_bounded`` where
+    tenths of the maximum (the last tenth holds full marks); ``another`` of those that are clear are another circuit than
+    the reference; ``alike`` are groups of row numbers; ``alike_bounded`` where
     there were too many lists to look for them."""
 
     title: str = ""
@@ -51,6 +53,7 @@ class ClassTally(Struct, frozen=True, kw_only=True):
     different: int
     missing: int
     verdicts: dict[str, int]
+    another: int = 0
     mistakes: tuple[Mistake, ...]
     parts: tuple[PartTally, ...]
     expected: int = 0
@@ -76,13 +79,14 @@ class Tallying:
         self.titles: Counter[str] = Counter()
         self.marks = [0] * MARK_STEPS
         self.mark_sum = self.mark_most = 0.0
-        self.expected = self.met = 0
+        self.expected = self.met = self.another = 0
 
     def add(self, row: Row, outcome: Outcome | None) -> None:
         """One more row; ``outcome`` is None where nothing was checked."""
         self.verdicts[row.verdict] += 1
         self.expected += row.expected
         self.met += row.met
+        self.another += is_beside_the_point(row)
         if row.mark is not None:
             self.mark_most = row.mark.most
         if row.verdict != MISSING and row.mark is not None and row.mark.points is not None and row.mark.most:
@@ -118,7 +122,8 @@ class Tallying:
         return ClassTally(
             title=self._title(checked), lists=lists, checked=checked, different=different, missing=self.verdicts[MISSING],
             verdicts={verdict: self.verdicts[verdict] for verdict in (*VERDICTS, NOT_CHECKED)},
-            mistakes=self._mistakes(), parts=self._parts(), expected=self.expected, met=self.met, marked=marked,
+            another=self.another, mistakes=self._mistakes(), parts=self._parts(), expected=self.expected, met=self.met,
+            marked=marked,
             mark_mean=round(self.mark_sum / marked, 2) if marked else 0.0, mark_most=self.mark_most,
             marks=tuple(self.marks) if marked else (), alike=alike, alike_bounded=alike_bounded)
 

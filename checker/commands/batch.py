@@ -74,10 +74,11 @@ def run(arguments: Namespace) -> int:
 
 
 def _status(batch: Batch) -> int:
-    """0 where every list is clear, 2 where none could be checked, 1 for anything else."""
+    """0 where every list is clear (and none another circuit than the reference), 2 where none could be checked, else 1."""
     if not batch.tally.checked:
         return MISUSED
-    return CLEAR if batch.tally.verdicts["clear"] == batch.tally.lists and not batch.tally.missing else FOUND
+    good = batch.tally.verdicts["clear"] - batch.tally.another
+    return CLEAR if good == batch.tally.lists and not batch.tally.missing else FOUND
 
 
 # ── running ───────────────────────────────────────────────────────────────────────────────────────────────────────

@@ -64,16 +64,25 @@ def pin_pairs(variant: Variant) -> dict[str, str]:
     return pairs
 
 
+_FEW = 5
+
+
+def _few(names: list[str]) -> str:
+    """"1, 2, 3, 5, 6 and 1 more": the first few, and how many there are besides."""
+    more = f" and {len(names) - _FEW} more" if len(names) > _FEW else ""
+    return f"{', '.join(names[:_FEW])}{more}"
+
+
 def _partly(which: str, wiring: Wiring) -> list[str]:
     """What of a list could not be compared."""
     bench, said = wiring.bench, []
     if bench.tree.problems:
         lines = sorted({problem.span.line for problem in bench.tree.problems})
         said.append(f"{which} has {'a line' if len(lines) == 1 else f'{len(lines)} lines'} that could not be read: "
-                    f"line {', '.join(str(line) for line in lines[:5])}")
+                    f"line{'' if len(lines) == 1 else 's'} {_few([str(line) for line in lines])}")
     unknown = [part.name for part in bench.parts.values() if part.entry is None]
     if unknown:
-        said.append(f"{which} has parts that are not known: {', '.join(unknown[:5])}")
+        said.append(f"{which} has parts that are not known: {_few(unknown)}")
     if len(wiring.circuits) > 1:
         said.append(f"{which} can be read in several ways; the one that it says itself was compared")
     return said

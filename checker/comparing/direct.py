@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from msgspec import Struct, structs
 
 from checker.comparing.model import Difference
-from checker.comparing.naming import Names, part_in_words
+from checker.comparing.naming import Names, part_in_words, thing_in_words
 
 
 class Told(Struct, frozen=True):
@@ -62,8 +62,8 @@ def _missing(names: Names, part: Difference, wire: Difference) -> Difference:
     bench_part = names.reference.circuit.bench.part(part.parts[0])
     assert bench_part is not None
     what = part_in_words(bench_part)
-    taken_out = wire.hand.removeprefix("take out ")
-    hand = f"put {what} in place of {taken_out}" if taken_out != wire.hand else f"{wire.hand}, and put {what} between"
+    taken_out, thing = wire.hand.removeprefix("take out "), thing_in_words(bench_part)
+    hand = f"put {thing} in place of {taken_out}" if taken_out != wire.hand else f"{wire.hand}, and put {thing} between"
     return structs.replace(part, hand=hand, cost=part.cost + wire.cost, points=wire.points, span=wire.span,
                            say=f"{part.parts[0]} ({what}) is missing: {wire.say.split(';')[0]} without it")
 

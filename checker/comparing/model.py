@@ -12,6 +12,9 @@ from grammar.syntax_tree import Span
 NOTED = ("equivalent-type", "series-order")
 """Differences that are told and change nothing: the circuit counts as the same."""
 
+ANOTHER_BELOW = 0.4
+"""Likeness below which a list is another circuit, and not the reference with some slips in it: common practice, no source."""
+
 NOT_WIRING = ("equivalent-type", "series-order", "type", "value", "role")
 """Differences that leave every connection as it is."""
 
@@ -58,6 +61,16 @@ class Comparison(Struct, frozen=True, kw_only=True):
     pins: dict[str, str] = {}
     partly: tuple[str, ...] = ()
     unread: bool = False
+
+    @property
+    def is_another(self) -> bool:
+        """True for a circuit that has so little of the reference that its differences are no list of things to do."""
+        return not self.same and not self.unread and self.likeness < ANOTHER_BELOW
+
+    @property
+    def counting(self) -> tuple[Difference, ...]:
+        """The differences for which the circuit is not the same."""
+        return tuple(one for one in self.differences if one.counts)
 
     @property
     def cost(self) -> float:

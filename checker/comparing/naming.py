@@ -11,6 +11,7 @@ from checker.comparing.form import Form, Joint
 from checker.comparing.shapes import ANY
 from checker.comparing.variants import Variant
 from checker.fixes.places import Places
+from checker.seating.boards import RailPiece
 from grammar import show_quantity
 from parts_library.schema import (
     AnyEntry,
@@ -19,12 +20,15 @@ from parts_library.schema import (
     Chip,
     Controller,
     Jfet,
+    Led,
     Mosfet,
     Regulator,
     Resistor,
     SupplyKind,
     Thyristor,
 )
+
+OF_THE_REFERENCE = " of the reference"
 
 LEG_WORDS = {"E": "emitter", "B": "base", "C": "collector", "G": "gate", "D": "drain", "S": "source"}
 PIN_WORDS = {"A": "anode", "K": "cathode", "+": "plus", "-": "minus", "W": "wiper", "coil": "coil"}
@@ -72,16 +76,21 @@ class Names:
 
     def reference_net(self, net: int, apart_from: int | None = None) -> str:
         """A net of the reference in words of the given list; ``apart_from`` is a block that does not name it."""
+        said, own = self.reference_net_named(net, apart_from)
+        return f"{said}{OF_THE_REFERENCE}" if own else said
+
+    def reference_net_named(self, net: int, apart_from: int | None = None) -> tuple[str, bool]:
+        """The same, and True where only the reference has what it is named by."""
         places = [(self._rank(self.reference, block), block, joint) for block, joint in self.reference.nets[net]
                   if block != apart_from]
         if not places:
-            return "nothing"
+            return "nothing", False
         known = [place for place in places if place[1] in self.pairing.blocks] or places
         _, block, number = min(known)
         if block not in self.pairing.blocks:
-            return f"{self.pin(self.reference, block, self.reference.blocks[block].joints[number])} of the reference"
+            return self.pin(self.reference, block, self.reference.blocks[block].joints[number]), True
         other, match = self.pairing.blocks[block]
-        return self.pin(self.given, other, self.given.blocks[other].joints[match[number]])
+        return self.pin(self.given, other, self.given.blocks[other].joints[match[number]]), False
 
     def given_net(self, net: int, apart_from: set[tuple[int, int]] | None = None) -> str:
         """A given net in words; ``apart_from`` are terminals that do not name it."""
@@ -111,11 +120,14 @@ class Names:
         """How well a given block names a net: the less the better."""
         return self._rank(self.given, block)
 
-    def spot(self, net: int | None) -> str:
-        """A free place on a given net, or ""."""
+    def spot(self, net: int | None, rails_first: bool = False) -> str:
+        """A free place on a given net, or ""; ``rails_first`` is for a wire, which has the way to a rail that a leg has not."""
         if net is None:
             return ""
         members = self._circuit_nets(net)
+        rails = [piece for member in members for piece in self.given.circuit.members[member] if isinstance(piece, RailPiece)]
+        if rails and rails_first:
+            return self.places.rail_spot(rails[0])
         return next((spot for member in members if (spot := self.places.spot_in_net(member)) is not None), "")
 
     def _circuit_nets(self, net: int) -> list[int]:
@@ -134,11 +146,34 @@ def pin_word(entry: AnyEntry, label: str) -> str:
 
 
 def part_in_words(part: BenchPart) -> str:
-    """What a part is: "220 Ω", "led red", "PN2222A"."""
+    """What a part is: "220 Ω", "red LED", "PN2222A"."""
     entry = part.entry
     if isinstance(entry, Resistor) and entry.ohms:
         return show_quantity(entry.ohms, "ohm")
     if isinstance(entry, Capacitor) and entry.farads:
         return show_quantity(entry.farads, "F")
     words = [word.text for word in part.statement.words]
+    if isinstance(entry, Led):
+        return led_in_words(entry)
     return " ".join(words) or (entry.name if entry is not None else "part")
+
+
+def led_in_words(entry: Led) -> str:
+    """"red LED" for the entry called led red."""
+    return f"{entry.name[4:]} LED" if entry.name.startswith("led ") else entry.name
+
+
+def thing_in_words(part: BenchPart) -> str:
+    """The part as something to take in the hand: "a 220 Ω resistor", "an LM358"."""
+    noun = "resistor" if isinstance(part.entry, Resistor) else "capacitor" if isinstance(part.entry, Capacitor) else ""
+    said = part_in_words(part)
+    return with_article(said if noun in said else f"{said} {noun}")
+
+
+_SPELT_LIKE_A_VOWEL = "AEFHILMNORSX8"
+
+
+def with_article(words: str) -> str:
+    """"a red LED", "an LM358": a number of a type is spelt letter by letter, so that M is said em."""
+    spelt = len(words) > 1 and words[0].isupper() and not words[1].islower()
+    return f"an {words}" if words[:1] in (_SPELT_LIKE_A_VOWEL if spelt or words[:1].isdigit() else "aeioAEIO") else f"a {words}"

@@ -128,7 +128,8 @@ def _apart(names: Names, one: Misplaced) -> Difference:
     if len(one.places) == 1 and names.given.is_alone(one.given) and "." not in (at := names.place(*_joint(names, one.places[0]))):
         hand = f"join {at} to {ends[1] or wanted}, or move the leg there"
     else:
-        hand = f"join {ends[0]} to {ends[1]} with a wire" if all(ends) else f"join it to {wanted}"
+        spots = names.spot(one.given, rails_first=True), names.spot(one.main, rails_first=True)
+        hand = f"join {spots[0]} to {spots[1]} with a wire" if all(spots) else f"join it to {wanted}"
     return _difference(names, "open" if names.given.is_alone(one.given) else "split", one, say, hand, None)
 
 
@@ -232,5 +233,5 @@ def _move_jumper(names: Names, jumper: Jumper, one: Misplaced, spot: str) -> str
     graph.remove_edge(*jumper.conductors)
     ours = _conductors(names, one.places[0])[0]
     far = 1 if ours in nx.node_connected_component(graph, jumper.conductors[0]) else 0
-    return f"move the end in {jumper.ends[far]} of the wire from {jumper.ends[0]} to {jumper.ends[1]}" + \
-        (f" to {spot}" if spot else "")
+    end = f"the end in {jumper.ends[far]} (of the wire from {jumper.ends[1 - far]})"
+    return f"put {end} into {spot}" if spot else f"move {end} elsewhere"

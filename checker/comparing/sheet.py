@@ -16,7 +16,9 @@ from checker.report.prose import prose, prose_width
 from checker.report.words import file_name
 from checker.version import VERSION
 
-SAME, DIFFERENT = "THE SAME CIRCUIT", "NOT THE SAME CIRCUIT"
+SAME, DIFFERENT, ANOTHER = "THE SAME CIRCUIT", "NOT THE SAME CIRCUIT", "ANOTHER CIRCUIT"
+_FEW_STEPS = 5
+"""So many differences are told one by one however little the lists have in common."""
 _BOUNDED = "The lists are large, or far from each other: a smaller difference was not ruled out."
 _NOT_LOOKED_AT = "Holes, names, the order of the lines and the ways of the wires make no difference."
 
@@ -36,7 +38,7 @@ def render(name: str, compared: Compared, page: Page) -> str:
 
 def verdict_of(comparison: Comparison) -> str:
     """The verdict in words."""
-    verdict = SAME if comparison.same else DIFFERENT
+    verdict = SAME if comparison.same else ANOTHER if _is_told_as_another(comparison) else DIFFERENT
     return f"{verdict}, AS FAR AS IT CAN BE READ" if comparison.unread else verdict
 
 
@@ -47,9 +49,11 @@ def _terminal(compared: Compared, page: Page) -> str:
     width = prose_width(page)
     comparison = compared.comparison
     verdict = verdict_of(comparison)
-    counting = [one for one in comparison.differences if one.counts]
-    noted = [one for one in comparison.differences if not one.counts]
+    counting = comparison.counting
     lines = [verdict, "=" * len(verdict), *prose(_about(compared, len(counting)), width), ""]
+    if _is_told_as_another(comparison):
+        return "\n".join([*lines, *prose(_another(comparison), width)]) + "\n"
+    noted = [one for one in comparison.differences if not one.counts]
     for number, one in enumerate(counting, 1):
         lines += [*_difference(number, one, width), ""]
     for one in noted:
@@ -60,6 +64,15 @@ def _terminal(compared: Compared, page: Page) -> str:
     if comparison.bounded:
         lines += [*prose(_BOUNDED, width)]
     return "\n".join(lines) + "\n"
+
+
+def _is_told_as_another(comparison: Comparison) -> bool:
+    return comparison.is_another and len(comparison.counting) > _FEW_STEPS
+
+
+def _another(comparison: Comparison) -> str:
+    return (f"This is another circuit than the reference: only {percent(comparison.likeness)} of the connections are alike. "
+            "What is different is more than a list of slips; --format json has all of it.")
 
 
 def percent(share: float) -> str:
@@ -100,6 +113,7 @@ def _json(compared: Compared, page: Page) -> str:
     found = {
         "legwise": VERSION, "reference": compared.reference, "file": compared.file, "same": comparison.same,
         "likeness": round(comparison.likeness, 4), "bounded": comparison.bounded, "unread": comparison.unread,
+        "another": comparison.is_another,
         "partly": comparison.partly, "differences": [_as_object(one) for one in comparison.differences],
         "pairs": comparison.pairs, "pins": comparison.pins,
     }

@@ -9,13 +9,14 @@ from collections.abc import Iterator
 
 from checker.bench.model import BenchPart
 from checker.comparing.direct import Told, with_direct_wires
-from checker.comparing.kinds import COSTS
+from checker.comparing.kinds import COSTS, Unlike
 from checker.comparing.model import Difference
-from checker.comparing.naming import Names, part_in_words, pin_word
+from checker.comparing.naming import OF_THE_REFERENCE, Names, led_in_words, part_in_words, pin_word, thing_in_words, with_article
 from checker.comparing.nets import net_differences
 from checker.comparing.pairing import OTHER_NUMBER, left_out
 from checker.comparing.variants import RESEATED, Variant
-from parts_library.schema import Potentiometer, SupplyKind, Switch
+from checker.sentences.words import listed
+from parts_library.schema import Capacitor, Led, Potentiometer, Resistor, SupplyKind, Switch
 
 OTHER_ROLE = 0.3
 """Another role of a pin: the program's matter, but an input without its pull-up is another circuit."""
@@ -63,13 +64,13 @@ def _missing(names: Names, number: int) -> Difference:
     block = names.reference.blocks[number]
     part = names.reference.circuit.bench.parts[block.key]
     nets = [joint.net for joint in block.joints if not names.reference.is_alone(joint.net)]
-    between = [names.reference_net(net, number) for net in nets]
+    between = [names.reference_net_named(net, number) for net in nets]
     spots = [spot for net in nets if (spot := names.spot(names.pairing.nets.get(net)))]
     where = f": the reference has it {_between(between[:3])}" if between and number not in names.reference.children else ""
     known = spots and len(spots) == len(nets) <= 3 and not where == ""
     return Difference(kind="missing", cost=left_out(block), parts=(part.name,), reference_parts=(part.name,),
                       say=f"{part.name} ({part_in_words(part)}) is missing{where}",
-                      hand=f"put {part_in_words(part)} {_at(spots)}" if known else f"add {part.name}")
+                      hand=f"put {thing_in_words(part)} {_at(spots)}" if known else f"add {part.name}")
 
 
 def _extra(names: Names, number: int) -> Difference:
@@ -80,14 +81,17 @@ def _extra(names: Names, number: int) -> Difference:
                       say=f"{part.name} ({part_in_words(part)}) is not in the reference", hand=f"take {part.name} out")
 
 
-def _between(names: list[str]) -> str:
-    if len(names) == 1:
-        return f"at {names[0]}"
-    return f"between {', '.join(names[:-1])} and {names[-1]}"
+def _between(nets: list[tuple[str, bool]]) -> str:
+    """Where a part is, what both lists have first; that something is only in the reference is said once."""
+    known, own = ([name for name, is_own in nets if is_own is wanted] for wanted in (False, True))
+    if not known and len(own) > 1:
+        return f"between {listed(own)} (names as in the reference)"
+    names = [*known, *([f"{listed(own)}{OF_THE_REFERENCE}"] if own else [])]
+    return f"at {names[0]}" if len(nets) == 1 else f"between {listed(names)}"
 
 
 def _at(spots: list[str]) -> str:
-    return f"from {spots[0]} to {spots[1]}" if len(spots) == 2 else f"in {', '.join(spots)}"
+    return f"between {spots[0]} and {spots[1]}" if len(spots) == 2 else f"in {', '.join(spots)}"
 
 
 def _other_parts(names: Names) -> Iterator[Difference]:
@@ -98,7 +102,7 @@ def _other_parts(names: Names) -> Iterator[Difference]:
         if found is None:
             continue
         part, wanted = _given_part(names, other), names.reference.circuit.bench.parts[block.key]
-        ours, theirs = found.reference, found.given
+        ours, theirs = _shown(found.reference, wanted), _shown(found.given, part)
         if ours == theirs:
             ours, theirs = part_in_words(wanted), part_in_words(part)
         does = ", which does the same here" if found.kind == "equivalent-type" else ""
@@ -106,7 +110,25 @@ def _other_parts(names: Names) -> Iterator[Difference]:
             kind=found.kind, cost=COSTS[found.kind], parts=(part.name,), reference_parts=(wanted.name,), span=part.span,
             points=tuple(names.place(other, joint) for joint in names.given.blocks[other].joints),
             say=f"{part.name} is {theirs}{does}; the reference has {ours}", hand="" if does else
-            f"put {ours} in place of {part.name}")
+            _in_its_place(found, ours, wanted, part.name))
+
+
+def _shown(words: str, part: BenchPart) -> str:
+    """A value as it is; what a part is, as something to take in the hand: "a red LED"."""
+    if part.entry is None or words != part.entry.name:
+        return words
+    return with_article(led_in_words(part.entry) if isinstance(part.entry, Led) else words)
+
+
+def _in_its_place(found: Unlike, ours: str, wanted: BenchPart, name: str) -> str:
+    """What to do about a part of another value or type."""
+    if found.kind != "value":
+        return f"put {ours} in place of {name}"
+    if isinstance(wanted.entry, SupplyKind):
+        ours = with_article(f"{ours} supply")
+    elif not isinstance(wanted.entry, Resistor | Potentiometer | Capacitor):
+        ours = thing_in_words(wanted)
+    return f"use {ours} for {name}"
 
 
 def _given_part(names: Names, block: int) -> BenchPart:

@@ -22,6 +22,8 @@ QUICK_TESTS: dict[type, str] = {
     Capacitor: "a bulge, a smell or a low resistance both ways means replace it",
 }
 LARGE_FARADS = 0.005
+WIRING_IS_RIGHT = "If it still does not work, the wiring in the list is not the reason"
+"""How the sentence begins that names the next suspects."""
 
 
 def headline_for(verdict: str, roots: Sequence[Found]) -> str:
@@ -42,8 +44,8 @@ def advice_for(verdict: str, roots: Sequence[Found], bench: Bench) -> tuple[str,
     """Closing sentences: next suspects when the wiring is right, what to test after damage, usual cautions."""
     said = []
     if verdict == "clear":
-        said.append("If it still does not work, the wiring in the list is not the reason: next suspects are the "
-                    "program, a dead part or a bad contact")
+        program = "the program, " if bench.controllers() or bench.roles else ""
+        said.append(f"{WIRING_IS_RIGHT}: next suspects are {program}a dead part or a bad contact")
     if any(found.rule in READING_RULES for found in roots):
         said.append("The rest of the list was checked all the same: mend what could not be read, and check again")
     said.extend(turning_of(bench))

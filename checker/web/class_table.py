@@ -23,7 +23,7 @@ from checker.batch import (
     run_batch,
     zipped,
 )
-from checker.batch.words import counted, loud, points, said_of
+from checker.batch.words import counted, points, remarks_of, said_of, stamp, stamp_class
 from checker.batch.workers import cores
 from checker.report.words import visible
 from parts_library import LibraryError
@@ -92,10 +92,11 @@ def class_answer(upload: Upload, kit: Path | None, most: int) -> ClassAnswer:
 
 def _told(batch: Batch, upload: Upload) -> ClassAnswer:
     marked, compared = upload.marks is not None, upload.reference is not None
-    remarked = any(row.remarks for row in batch.rows)
+    remarked = any(remarks_of(row) for row in batch.rows)
     columns = ("Name", "Verdict", *(("Mark",) if marked else ()), *(("Like the reference",) if compared else ()),
                "What was found", "What to do first", *(("For whoever marks",) if remarked else ()))
-    rows = tuple(TableRow(row.verdict, tuple(map(visible, _cells(row, marked, compared)[:len(columns)]))) for row in batch.rows)
+    rows = tuple(TableRow(stamp_class(row), tuple(map(visible, _cells(row, marked, compared)[:len(columns)])))
+                 for row in batch.rows)
     clear = sum(row.verdict == "clear" for row in rows)
     downloads = [Download(name, kind, b64encode(batch.files[name]).decode()) for name, kind in _KINDS.items()]
     return ClassAnswer(summary=f"{counted(len(rows), 'list')}, {clear} clear.", columns=columns, verdict_column=1, rows=rows,
@@ -104,5 +105,5 @@ def _told(batch: Batch, upload: Upload) -> ClassAnswer:
 
 def _cells(row: Row, marked: bool, compared: bool) -> tuple[str, ...]:
     likeness = "" if row.likeness is None else "the same circuit" if row.same else f"{row.likeness:.0%} alike"
-    return (row.name, loud(row.verdict), *((points(row.mark) if row.mark else "",) if marked else ()),
-            *((likeness,) if compared else ()), said_of(row), row.first, "; ".join(row.remarks))
+    return (row.name, stamp(row), *((points(row.mark) if row.mark else "",) if marked else ()),
+            *((likeness,) if compared else ()), said_of(row), row.first, "; ".join(remarks_of(row)))

@@ -1,4 +1,4 @@
-"""What a reference expects, asked of lists built elsewhere that name things otherwise: met or not, and what was computed."""
+"""What a reference expects, asked of lists that are built elsewhere: met or not, and what was computed."""
 
 from __future__ import annotations
 

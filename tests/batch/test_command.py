@@ -54,12 +54,12 @@ Cleo  NOT CHECKED   by hand, of 14        it is a picture, not a text list; not
                                           on the roster
 Dan   MISSING       0 of 14               nothing was handed in
 
-3 lists: 1 do not power, 1 clear, 1 not checked
+3 lists: 1 must not be powered, 1 clear, 1 not checked
 1 person on the roster handed in nothing
 mean mark 9.5 of 14
 
 To teach again
-- LED reversed, in 1 list. An LED lights in one direction only.
+- An LED the wrong way round, in 1 list. An LED lights in one direction only.
 """ == done.stdout
 
 
