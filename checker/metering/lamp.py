@@ -75,8 +75,8 @@ def _probe(operating: Operating, spots: Spots, standing: Sequence[Stand], net: i
     volts = max(volts, _highest(operating, net))
     ohms = resistor_for(volts)
     holes = tuple(_telling(list(_holes(operating, spots, standing, net, black[0], ohms, lamp))))
-    say = (f"a red LED, its long leg with {show_quantity(ohms, 'ohm')} in front as the tip, its short leg to {black[1].say}; "
-           f"it takes {show_quantity((volts - RED_VOLTS) / ohms, 'A')} at most")
+    say = (f"make a probe of a red LED: {show_quantity(ohms, 'ohm')} on its long leg, its short leg to {black[1].say}. Touch the "
+           f"points below with the resistor's free end; it takes {show_quantity((volts - RED_VOLTS) / ohms, 'A')} at most")
     return LampProbe(supply=supply, ohms=ohms, amps=(volts - RED_VOLTS) / ohms, black=black[1], say=say, holes=holes)
 
 

@@ -24,6 +24,10 @@ OTHER_WAY = 1.3
 SETTLES, WAIT_SECONDS = 5.0, 0.7
 """A capacitor has settled after five time constants; shorter than a glance needs no word."""
 
+TOO_LONG, NO_SHORT_OHMS = 600.0, 1e3
+"""Nobody holds two probes for ten minutes; and what climbs past a kilohm is neither a short nor a load (common practice, no
+source)."""
+
 LIGHTS = 1.4
 """Volts from which a junction on diode test is an LED, which glows."""
 
@@ -95,12 +99,17 @@ def _charging(circuit: Circuit, candidate: Candidate, shown: Shown) -> Iterator[
     if not isinf(shown.value) and candidate.kind == "ohms":
         ohms = ohms * shown.value / (ohms + shown.value)
     seconds = SETTLES * ohms * farads
-    if seconds > WAIT_SECONDS:
+    if seconds >= TOO_LONG and candidate.role == "supply" and isinf(shown.value):
+        yield (f"a capacitor charges: the number climbs for {_how_long(seconds)}; once it is past "
+               f"{show_quantity(NO_SHORT_OHMS, 'ohm')} there is no short")
+    elif seconds > WAIT_SECONDS:
         yield f"a capacitor charges: the number climbs for {_how_long(seconds)}, wait until it stands"
 
 
 def _how_long(seconds: float) -> str:
-    return f"about {seconds:.0f} s" if seconds < 60 else f"about {seconds / 60:.0f} minutes" if seconds < 600 else "many minutes"
+    if seconds < 60:
+        return f"about {seconds:.0f} s"
+    return f"about {seconds / 60:.0f} minutes" if seconds < TOO_LONG else "many minutes"
 
 
 def _lights(circuit: Circuit, candidate: Candidate, value: float) -> Iterator[str]:

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 import networkx as nx
 
@@ -13,9 +14,11 @@ from checker.circuit.model import Circuit, Conductor, Lead
 from checker.metering.candidate import Candidate, Kind
 from checker.metering.dead import UNPLUGGED, signals
 from checker.metering.feeds import feeds
+from checker.metering.meter import DIODE_AMPS
 from checker.metering.spots import Spots
+from checker.operating.models import load_ohms
 from checker.sentences.words import listed
-from parts_library.schema import Capacitor, Chip, Diode, Led, LedGroup, Zener
+from parts_library.schema import AnyEntry, Capacitor, Chip, Diode, Led, LedGroup, Load, Relay, Resistor, Zener
 
 MOST_PARTS = 3
 """Parts in a row that one reading goes through: more of them add up to a number that says little."""
@@ -35,7 +38,7 @@ def paths(circuit: Circuit, spots: Spots) -> Iterator[Candidate]:
         for net in sorted(stiff - {circuit.net_of[start]}):
             end = _met(circuit, spots, net)
             parts = _between(graph, circuit.net_of[start], net, stiff)
-            if end is not None and 2 <= len(parts) <= MOST_PARTS and made < MOST_PATHS:
+            if end is not None and 2 <= len(parts) <= MOST_PARTS and made < MOST_PATHS and not _is_bypassed(circuit, parts):
                 made += 1
                 yield from _both_ways(circuit, start, end, pin, parts)
 
@@ -56,6 +59,28 @@ def _between(graph: nx.Graph[tuple[str, str | int]], start: int, end: int, stiff
     if ("net", start) not in inner or ("net", end) not in inner or not nx.has_path(inner, ("net", start), ("net", end)):
         return []
     return [str(node[1]) for node in nx.shortest_path(inner, ("net", start), ("net", end)) if node[0] == "part"]
+
+
+def _is_bypassed(circuit: Circuit, parts: list[str]) -> bool:
+    """True where what lies beside a diode of the path carries the meter's current instead, at less than the diode needs."""
+    return any(_nets(circuit, other) == _nets(circuit, key) and part.entry is not None and _ohms(part.entry) < BYPASS_OHMS
+               for key in parts if isinstance(circuit.part(key).entry, Diode | Zener)
+               for other, part in circuit.bench.parts.items() if other != key)
+
+
+def _nets(circuit: Circuit, key: str) -> set[int]:
+    return {circuit.pin_net[key, pin] for pin in circuit.part(key).load_pins}
+
+
+def _ohms(entry: AnyEntry) -> float:
+    """Of a resistor or a winding; infinite for what lets no steady current through by itself."""
+    if isinstance(entry, Load) and not entry.one_way:
+        return load_ohms(entry)[0]
+    return float(entry.ohms or inf) if isinstance(entry, Resistor | Relay) else inf
+
+
+BYPASS_OHMS = 0.5 / DIODE_AMPS
+"""The meter's current through less than this leaves a diode under half a volt, at which it does not conduct."""
 
 
 def _both_ways(circuit: Circuit, start: Conductor, end: Conductor, pin: tuple[str, str] | None, parts: list[str]

@@ -48,6 +48,11 @@ def instead_words(instead: Instead) -> str:
     return f"If {instead.shows}, suspect this: {'; or '.join(instead.means)}{more}"
 
 
+def ended(words: str) -> str:
+    """With a full stop, where it does not end as a question or a sentence already."""
+    return words if words.endswith((".", "?")) else f"{words}."
+
+
 def sentences(words: Iterable[str]) -> str:
     """Each with a capital and a full stop, one after the other; a name at the start stays as it is written."""
     return " ".join(f"{word[:1].upper()}{word[1:]}." for word in words)

@@ -56,7 +56,7 @@ def page(sheet: MeterSheet, unused: Page) -> str:
 
 
 def _warning(sheet: MeterSheet) -> Element | None:
-    return tag("p", visible(f"{sheet.warning}."), class_="meter-warning") if sheet.warning else None
+    return tag("p", visible(sheet.warning), class_="meter-warning") if sheet.warning else None
 
 
 def _ticks(words: Iterator[str] | list[str]) -> Element:

@@ -26,12 +26,15 @@ from checker.tracing.following import settled_states
 from grammar import show_quantity
 from parts_library.schema import Bipolar, Chip, Controller, Led, LedGroup, Load, Mosfet, Relay, SupplyKind
 
-LIMITS = (0.02, 0.05, 0.1, 0.2, 0.3, 0.5, 1.0, 1.5, 2.0, 3.0, 5.0)
+LIMITS = (0.02, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 1.0, 1.5, 2.0, 3.0, 5.0)
 """Settings of a bench supply's current limit, amps. Twenty to a hundred milliamps for first power is what teaching labs ask
 for (common practice, no source)."""
 
-OVER_REST, OVER_START, LEAST_OVER = 1.5, 1.3, 0.005
-"""Room above the computed current: half as much again at rest, a third above the start of the loads, and 5 mA."""
+OVER_REST, OVER_START, LEAST_OVER = 1.5, 1.2, 0.005
+"""Room above the computed current: half as much again at rest, a fifth above the start of the loads, and 5 mA."""
+
+TIGHT = 1.05
+"""The least room above the computed current, where more of it would no longer protect a part on this supply."""
 
 WARM_WATTS = 0.25
 """A small part with a quarter of a watt is warm to the finger (a TO-92 at 200 K/W: 50 K above the room)."""
@@ -89,10 +92,12 @@ def _stage(currents: _Currents, key: str, part: BenchPart) -> Stage:
     assert isinstance(entry, SupplyKind)
     draws = _draws(currents, -currents.into(key, "+"))
     most = min((float(limit) for limit in (part.limit, entry.limit, entry.rated) if limit), default=LIMITS[-1])
-    rest = _setting(draws[0].high * OVER_REST if draws else 0.0, most)
-    loaded = max(rest, _setting(max((draw.start for draw in draws), default=0.0) * OVER_START, most))
+    weak = _weak(currents.circuit, part)
+    weakest = min((amps for amps, _ in weak), default=LIMITS[-1])
+    rest = _setting(draws[0].high if draws else 0.0, OVER_REST, most, weakest)
+    loaded = max(rest, _setting(max((draw.start for draw in draws), default=0.0), OVER_START, most, weakest))
     low, volts, high = supply_volts(entry)
-    return Stage(supply=part.name, say=_say(currents.circuit, part, volts, rest, loaded), volts=volts, limit=rest,
+    return Stage(supply=part.name, say=_say(part, volts, rest, loaded, weak), volts=volts, limit=rest,
                  limit_loaded=loaded, draws=draws, off_at_once=rest,
                  steps=tuple(_steps(currents, part, (low, volts, high), rest, draws)))
 
@@ -135,12 +140,16 @@ def _few(draws: Sequence[Draw]) -> tuple[Draw, ...]:
 MOST_DRAWS = 4
 
 
-def _setting(amps: float, most: float) -> float:
-    """The lowest setting with room above ``amps``, and never above what the supply may give."""
-    return min(next((limit for limit in LIMITS if limit >= amps + LEAST_OVER), LIMITS[-1]), most)
+def _setting(amps: float, room: float, most: float, weakest: float) -> float:
+    """The lowest setting with ``room`` above ``amps``, and never above what the supply may give; a tighter one where that
+    protects the weakest part too."""
+    wanted = next((limit for limit in LIMITS if limit >= amps * room + LEAST_OVER), LIMITS[-1])
+    if wanted > weakest:
+        wanted = max((limit for limit in LIMITS if amps * TIGHT <= limit <= weakest), default=wanted)
+    return min(wanted, most)
 
 
-def _say(circuit: Circuit, part: BenchPart, volts: float, rest: float, loaded: float) -> str:
+def _say(part: BenchPart, volts: float, rest: float, loaded: float, weak: Sequence[tuple[float, str]]) -> str:
     entry = part.entry
     assert isinstance(entry, SupplyKind)
     shown = show_quantity(rest, "A")
@@ -149,21 +158,24 @@ def _say(circuit: Circuit, part: BenchPart, volts: float, rest: float, loaded: f
         first += f"; once the loads may run, {show_quantity(loaded, 'A')}"
     if part.limit is None and entry.limit_by != "electronics" and "bench" not in entry.name:
         first = f"if you can, start on a {first}: {part.name} itself limits nothing"
-    bare = _unprotected(circuit, part, max(rest, loaded))
+    bare = _unprotected([one for one in weak if one[0] < max(rest, loaded)])
     return f"{first}. {bare}" if bare else first
 
 
-def _unprotected(circuit: Circuit, supply: BenchPart, limit: float) -> str:
-    """The parts on this supply that die below the limit: it does not protect them."""
-    weak = [(amps, part.name) for key, part in circuit.bench.parts.items()
-            if (amps := _most_amps(part)) is not None and amps < limit and _shares_net(circuit, key, supply.name.lower())]
+def _weak(circuit: Circuit, supply: BenchPart) -> list[tuple[float, str]]:
+    """The parts on this supply that too much current kills, each with the most that it can take."""
+    return [(amps, part.name) for key, part in circuit.bench.parts.items()
+            if (amps := _most_amps(part)) is not None and _shares_net(circuit, key, supply.name.lower())]
+
+
+def _unprotected(weak: Sequence[tuple[float, str]]) -> str:
+    """The parts that die below the limit: it does not protect them."""
     if not weak:
         return ""
     names = [name for _, name in sorted(weak)]
     if len(names) > MOST_NAMES:
         names = [*names[:MOST_NAMES - 1], f"{len(names) - MOST_NAMES + 1} more"]
-    stands = "stands" if len(weak) == 1 else "stand"
-    return f"It does not protect {listed(names)}, which {stands} {show_quantity(min(weak)[0], 'A')}"
+    return f"It does not protect {listed(names)}, which can take {show_quantity(min(weak)[0], 'A')}"
 
 
 MOST_NAMES = 3

@@ -12,7 +12,9 @@ from checker.metering.after import readings_after
 from checker.metering.before import readings_before
 from checker.metering.lamp import lamp_probes
 from checker.metering.model import MeterSheet
+from checker.metering.phrases import ended
 from checker.metering.power import WATCH, stages
+from checker.metering.settling import settled
 from checker.metering.spots import Spots
 from checker.metering.states import rest_in_words, stands
 from checker.report.model import Report
@@ -29,29 +31,37 @@ WARNINGS = {
     "do-not-power": "Mend the list first: as it stands, power would do damage. {headline}",
     "unreadable": "Part of the list could not be read; what is here is about the rest. {headline}",
     "will-not-work": "As it stands it will not work, and the values below are those of the list as it is. {headline}",
-    "look-first": "The list leaves something open; the values below are for its first reading. {headline}",
+    "look-first": "The list leaves something open. {headline}",
 }
+SUPPOSED = "The values below hold if {supposed}"
 
 
 def meter_sheet(surveyed: Survey, report: Report, library: Library) -> MeterSheet:
     """Everything to measure on a board that was built from the list."""
-    warning = WARNINGS.get(report.verdict, "").format(headline=report.headline)
     if not surveyed.operatings:
-        return MeterSheet(report=report, warning=warning, rest="", ready=(), before=(), power=(), watch=(), after=(), lamp=(),
-                          faults=0, found_before=0, found_after=0, cautions=())
-    operating = surveyed.operatings[0]
+        return MeterSheet(report=report, warning=_warning(report, ""), rest="", ready=(), before=(), power=(), watch=(), after=(),
+                          lamp=(), faults=0, found_before=0, found_after=0, cautions=())
+    supposed = settled(surveyed, library)
+    operating = supposed.surveyed.operatings[0]
     circuit = operating.circuit
     spots = Spots(circuit)
-    suspects = likeliest(suspects_of(surveyed, library))
+    suspects = likeliest(suspects_of(supposed.surveyed, library))
     standing = stands(operating)
     before, seen_before = readings_before(circuit, spots, suspects)
     after, seen_after = readings_after(operating, spots, standing, suspects, seen_before)
-    return MeterSheet(report=report, warning=warning, rest=rest_in_words(operating.circuit, operating.plan.variables),
-                      ready=tuple(_ready(circuit)), before=before,
+    return MeterSheet(report=report, warning=_warning(report, supposed.supposed),
+                      rest=rest_in_words(operating.circuit, operating.plan.variables), ready=tuple(_ready(circuit)),
+                      before=before,
                       power=stages(operating, standing), watch=WATCH, after=after,
                       lamp=lamp_probes(operating, spots, standing, library), faults=len(suspects),
                       found_before=len(seen_before), found_after=len(seen_after | seen_before),
                       cautions=tuple(_cautions(circuit)))
+
+
+def _warning(report: Report, supposed: str) -> str:
+    """What to know first, as whole sentences; "" for a list that is clear."""
+    said = WARNINGS.get(report.verdict, "").format(headline=report.headline)
+    return " ".join(ended(words) for words in (said, SUPPOSED.format(supposed=supposed) if supposed else "") if words)
 
 
 def likeliest(suspects: Sequence[Suspect]) -> list[Suspect]:

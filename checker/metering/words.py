@@ -87,13 +87,13 @@ def in_short(suspect: Suspect) -> str:
 
 
 HOLDS = {"pressed": "hold {name} pressed", "closed": "{name} closed", "open": "{name} open",
-         "unplugged": "pull {name}'s leads out for it"}
+         "unplugged": "pull {name}'s leads out for it, and put them back after"}
 
 
 def hold_in_words(name: str, option: str) -> str:
     """What the hand does meanwhile: ``hold S1 pressed``; "" for nothing."""
     if option == UNPLUGGED and "." in name:
-        return f"pull the wire out of {name} for it"
+        return f"pull the wire out of {name} for it, and put it back after"
     return HOLDS.get(option, "{name} " + option).format(name=name) if name else ""
 
 
