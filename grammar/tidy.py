@@ -24,8 +24,10 @@ _BULLET = re.compile(r"\s*(?:[-*•·>](?=\s)|\(?\d{1,3}[.)](?=\s)|\(?[a-z]\)(?=
 _RULE = re.compile(r"[\s`~=_*|-]*(?:```\w*)?\s*")
 _CLOCK = r"\d{1,2}:\d{2}(?::\d{2})?(?: ?[ap]\.?m\.?)?"
 _DAY = r"\d{1,4}[./-]\d{1,2}[./-]\d{1,4}"
-_NO_SENDER = (r"(?!\s*(?-i:[A-Z][A-Z0-9_-]*[a-z]?)\s*:|\s*(?:title|by|author|board|supply|battery|part|wire|jumper|power|pin|keep|expect)\b"
-              r"|[^:]*\d)")
+_NO_SENDER = (
+    r"(?!\s*(?-i:[A-Z][A-Z0-9_-]*[a-z]?)\s*:|[^:]*\d"
+    r"|\s*(?:title|by|author|board|supply|battery|part|wire|jumper|power|pin|keep|expect)\b)"
+)
 _SENDER = rf"{_NO_SENDER}\s*[^\W\d][\w .'-]{{0,40}}:(?=\s)"
 """Who wrote a message: no name of a part, which is in capitals or has a number, and no keyword."""
 _TIME = re.compile(
