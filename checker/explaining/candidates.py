@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
+from typing import TypeAlias
 
 from checker.circuit.model import Circuit
 from checker.fixes.adding import addings
@@ -37,15 +38,20 @@ OVERLOADS = ("pin-overload", "too-much-current", "too-much-power", "no-current-l
 PLACEMENT_ONLY = ("hole-taken", "outside-board", "leads-do-not-reach")
 """Findings without an electrical effect: only a move that keeps every net may cure them."""
 
+Generator: TypeAlias = Callable[[Circuit, Sequence[Found]], Iterable[Candidate]]
+
+GENERATORS: tuple[Generator, ...] = (
+    movings, changings, lead_changes, supplyings, joinings, takings, dividers, rejoinings, bypassings, releasings,
+    joined_halves, exchanged_sides, listings,
+)
+"""What makes candidates from a circuit and what was found in it."""
+
 
 def candidates_of(base: Survey, curable: Sequence[Found]) -> list[Candidate]:
     """The candidates, without repeats: those about found parts first, then by effort, as many as the list's size allows."""
     circuit, operating = base.operatings[0].circuit, base.operatings[0]
-    made = [*turnings(circuit), *movings(circuit, curable), *addings(circuit, operating, curable),
-            *changings(circuit, curable), *lead_changes(circuit, curable), *supplyings(circuit, curable),
-            *joinings(circuit, curable), *takings(circuit, curable), *dividers(circuit, curable),
-            *rejoinings(circuit, curable), *bypassings(circuit, curable), *releasings(circuit, curable),
-            *joined_halves(circuit, curable), *exchanged_sides(circuit, curable), *listings(circuit, curable)]
+    made = [*turnings(circuit), *addings(circuit, operating, curable)]
+    made += [candidate for generator in GENERATORS for candidate in generator(circuit, curable)]
     most = min(MOST_CANDIDATES, max(CANDIDATES_LEAST, MOST_CANDIDATES * SMALL_LIST // max(_size_of(base), 1)),
                max(CANDIDATES_LEAST, MOST_VOLTS // max(operating.volts.size, 1)))
     if all(f.rule in PLACEMENT_ONLY for f in curable):
