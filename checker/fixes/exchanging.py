@@ -28,6 +28,10 @@ MOST_PINS = 8
 FEW_PINS = 5
 """Parts off the board with so few pins have every two of them exchanged: ten pairs."""
 
+PINS, CONTACTS = 1.25, 2.7
+"""Effort of exchanging two pins; of a relay's, more than of taking a wire away: a contact at the wrong place is mostly a wire too
+many."""
+
 MIXED_UP = (("SDA", "SCL"), ("TRIG", "ECHO"), ("TX", "RX"), ("TXD", "RXD"), ("RO", "DI"), ("NO", "NC"), ("SIG", "GND"),
             ("DIN", "DOUT"), ("MOSI", "MISO"), ("LV", "HV"), ("DATA", "CLK"), ("A", "B"))
 """Pins whose leads are mixed up by their names or their places (common practice, no source)."""
@@ -93,7 +97,8 @@ def pins_exchanged(circuit: Circuit, key: str) -> Iterator[Candidate]:
             {(key, one), (key, other)} & circuit.touched) == 1]
     for one, other in dict.fromkeys(pairs):
         if {(key, one), (key, other)} & circuit.touched and not _are_alike(entry, one, other):
-            yield from two_pins(circuit, key, one, other, "", 1.25 + 0.01 * _apart(part.pins, one, other))
+            effort = CONTACTS if isinstance(entry, Relay) else PINS
+            yield from two_pins(circuit, key, one, other, "", effort + 0.01 * _apart(part.pins, one, other))
 
 
 def _apart(pins: Sequence[str], one: str, other: str) -> int:

@@ -94,7 +94,8 @@ def _open_pin(circuit: Circuit, found: Found) -> Iterator[Candidate]:
         if not names & set(found.points) and pin != found.facts.get("pin"):
             continue
         wanted = wanted_nets(circuit, part.entry, pin)
-        later = 0.75 if _has_stray_lead(circuit, key, part.entry, set(wanted)) else 0.0
+        stray = _has_stray_lead(circuit, key, part.entry, set(wanted)) or _has_loose_end(circuit, set(wanted))
+        later = 0.75 if stray else 0.0
         for number, net in enumerate(wanted[:MOST_SOURCES]):
             places = Places(circuit)
             conductor = circuit.conductor_of.get((key, pin))
@@ -114,6 +115,13 @@ def _has_stray_lead(circuit: Circuit, key: str, entry: Chip | Regulator, nets: s
                                                               *entry.more_grounds}
     return any(circuit.net_of.get(circuit.conductor_of[key, pin]) in nets for pin in circuit.part(key).pins
                if pin not in fed and (key, pin) in circuit.conductor_of)
+
+
+def _has_loose_end(circuit: Circuit, nets: set[int]) -> bool:
+    """True where a wire from one of the nets ends in a strip with nothing else in it: it may be a row off."""
+    seats = set(circuit.conductor_of.values())
+    return any(isinstance(conductor, Strip) and conductor not in seats and circuit.conductors.degree(conductor) == 1
+               and circuit.net_of.get(conductor) in nets for jumper in circuit.jumpers for conductor in jumper.conductors)
 
 
 def _named(circuit: Circuit, net: int) -> str:

@@ -257,4 +257,4 @@ def test_a_gate_that_is_held_at_plus_is_not_pulled_down() -> None:
                    "wire P.+ to Q1.S\nwire Q1.D to L1.1\nwire L1.2 to P.- to U1.GND to Q2.E\nwire Q2.C to Q1.G\n"
                    "wire U1.D9 to R1.1\nwire R1.2 to Q2.B\npin U1.D9 output\n")
 
-    assert "from Q1.G to P.+: it keeps Q1 off" in report.findings[0].fixes[0].say
+    assert "from Q1.G to P.+: it holds the gate at the source, so that Q1 stays off" in report.findings[0].fixes[0].say
