@@ -12,7 +12,7 @@ from checker.fixes.candidate import Candidate
 from checker.fixes.clamping import clamps
 from checker.fixes.coupling import coupled
 from checker.fixes.grounding import ground_wires, rail_bridges
-from checker.fixes.in_series import beside_switches, is_zener, series_resistors
+from checker.fixes.in_series import before_bases, beside_switches, is_zener, series_resistors
 from checker.fixes.pulling import pulls
 from checker.fixes.tying import tied
 from checker.fixes.unbridging import unbridged
@@ -29,6 +29,8 @@ def addings(circuit: Circuit, operating: Operating, found: Sequence[Found]) -> I
             yield from series_resistors(circuit, operating, one)
         if one.rule in ("supply-shorted", "supply-overload", "too-much-current", "rails-shorted"):
             yield from beside_switches(circuit)
+        if one.rule in ("too-much-power", "too-hot"):
+            yield from before_bases(circuit, operating, one)
         if one.rule in ("too-much-voltage", "too-much-current", "too-hot"):
             yield from coupled(circuit, one)
         if one.rule == "no-clamp":

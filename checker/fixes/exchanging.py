@@ -20,7 +20,7 @@ from checker.rules.base import Found
 from checker.seating.boards import Strip, name_of
 from grammar.syntax_tree import Hole, Pin, Supply
 from parts_library import pin_named
-from parts_library.schema import AnyEntry, Chip, Controller, Relay, SupplyKind
+from parts_library.schema import AnyEntry, Chip, Controller, Potentiometer, Relay, SupplyKind
 
 MOST_PINS = 8
 """Parts with more pins than this have too many neighbours to guess at; their supply pins are looked at all the same."""
@@ -50,12 +50,20 @@ def ends_exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candida
         for one, other in combinations(own, 2):
             if strip_of(circuit, one) == strip_of(circuit, other) or (one.part and other.part):
                 continue
-            made = _of_ends(circuit, part, one, other, 1.75 if one.part or other.part else 1.65)
+            made = _of_ends(circuit, part, one, other, _effort(part, one, other))
             if _is_fed_by(circuit, part, one, other) and not (one.part or other.part):
                 # plus and minus of a chip: its supply is what is backwards
                 made = structs.replace(made, effort=1.1, cause="chip-reversed", line=part.span.line,
                                        facts={"exchanged": "plus and minus"})
             yield made
+
+
+def _effort(part: BenchPart, one: End, other: End) -> float:
+    """The leads of a potentiometer, whose middle leg is the one that moves, are mixed up before anything else is wrong."""
+    legs = bool(one.part or other.part)
+    if isinstance(part.entry, Potentiometer):
+        return 1.3 if legs else 1.15
+    return 1.75 if legs else 1.65
 
 
 def _is_fed_by(circuit: Circuit, part: BenchPart, one: End, other: End) -> bool:

@@ -51,6 +51,20 @@ def series_resistors(circuit: Circuit, operating: Operating, found: Found) -> It
                 yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
 
 
+def before_bases(circuit: Circuit, operating: Operating, found: Found) -> Iterator[Candidate]:
+    """For a transistor that sheds too much: a resistor before each base that hangs straight on its collector."""
+    part = circuit.bench.part(found.parts[0]) if found.parts else None
+    if part is None or not isinstance(part.entry, Bipolar):
+        return
+    net = circuit.pin_net[part.name.lower(), "C"]
+    for key, pin in circuit.pins_on[net]:
+        other = circuit.part(key)
+        if pin == "B" and isinstance(other.entry, Bipolar) and other is not part:
+            for ohms in _series_values(operating, other):
+                for candidate in _into_wires(circuit, net, other, ohms, _watts(operating, ohms)):
+                    yield structs.replace(candidate, parts=(other.name, part.name), effort=candidate.effort - 1.0)
+
+
 def is_zener(circuit: Circuit, found: Found) -> bool:
     """True where a finding is about a zener diode: what it sheds is for a resistor before it to limit."""
     part = circuit.bench.part(found.parts[0]) if found.parts else None

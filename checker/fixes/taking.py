@@ -40,12 +40,13 @@ def takings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     names = {name.lower() for one in found for name in one.parts}
     for key in sorted(names & set(circuit.bench.parts)):
         part = circuit.bench.parts[key]
-        if isinstance(part.entry, Regulator) and part.entry.negative:
-            yield from _positive(circuit, part)
-        elif isinstance(part.entry, Mosfet):
+        if isinstance(part.entry, Mosfet):
             yield from _logic_level(circuit, part)
         elif isinstance(part.entry, Bipolar):
             yield from _other_polarity(circuit, part)
+    for part in circuit.bench.parts.values():
+        if isinstance(part.entry, Regulator) and part.entry.negative:
+            yield from _positive(circuit, part)
     for one in found:
         part_or_none = circuit.bench.part(one.parts[0]) if one.parts else None
         if one.rule == "too-much-power" and part_or_none is not None and isinstance(part_or_none.entry, Resistor):

@@ -165,7 +165,10 @@ def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candida
     draft = Draft(circuit.bench.tree.lines)
     exchange(circuit, draft, key, "5V", "GND")
     if (key, "5V") in circuit.touched and (edits := draft.edits()):
-        yield Candidate(say=f"exchange the wires at {part.name}.5V and {part.name}.GND", edits=edits,
+        say = f"exchange the wires at {part.name}.5V and {part.name}.GND"
+        if (key, "GND") not in circuit.touched:
+            say = f"move the wire from {part.name}.5V to {part.name}.GND"
+        yield Candidate(say=say, edits=edits,
                         effort=-1.0 if _on_minus_rail(circuit, key) else 1.2,
                         cause="supply-reversed", parts=(part.name,), points=(f"{part.name}.5V", f"{part.name}.GND"),
                         line=part.span.line)

@@ -12,11 +12,12 @@ from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
-from checker.fixes.ends import End, ends_of
+from checker.fixes.ends import End, ends_of, put
 from checker.fixes.places import Places, holes_of
 from checker.rules.base import Found
 from checker.seating.boards import Strip, name_of
 from grammar.syntax_tree import Hole, MarkAt, Part, Pin
+from parts_library.schema import Chip
 
 MOST_LEGS = 2
 """With two other ends in the strip it is plain that each of them belongs to one leg; with more, only wires are tried."""
@@ -30,6 +31,7 @@ def unbridged(circuit: Circuit, found: Found) -> Iterator[Candidate]:
         return
     if not part.placed:
         yield from _lead_elsewhere(circuit, part)
+    yield from _leg_to_open_pins(circuit, part.name, statement)
     for leg in holes_of(statement):
         strip = conductor_at(circuit, leg)
         others = [end for end in ends_of(circuit) if end.statement is not statement and isinstance(end.point, Hole)
@@ -68,6 +70,29 @@ def _spots(circuit: Circuit, nets: Sequence[int]) -> Iterator[str]:
         spot = Places(circuit).spot_in_net(net) if not circuit.is_alone(net) else None
         if spot is not None and "." not in spot:
             yield spot
+
+
+def _leg_to_open_pins(circuit: Circuit, name: str, statement: Part) -> Iterator[Candidate]:
+    """One leg at a pin of a chip that drives, or lights, and that nothing reaches yet: there it may belong."""
+    for strip in _open_strips(circuit)[:MOST_PLACES]:
+        for leg in holes_of(statement)[-1:]:
+            to = Places(circuit).free_in(strip)
+            if to is not None:
+                draft = Draft(circuit.bench.tree.lines)
+                put(draft, End(leg, statement, ""), to)
+                yield Candidate(say=f"move {name}'s leg at {name_of(leg)} to {to}", edits=draft.edits(), effort=1.3,
+                                cause="part-bridged", parts=(name,), points=(name_of(leg), to), line=statement.span.line)
+
+
+def _open_strips(circuit: Circuit) -> list[Strip]:
+    """The strips in which only a chip's output stands, or a leg of an optocoupler."""
+    strips = []
+    for (key, pin), strip in circuit.conductor_of.items():
+        entry = circuit.part(key).entry
+        if isinstance(entry, Chip) and isinstance(strip, Strip) and circuit.is_alone(circuit.pin_net[key, pin]) and (
+                entry.type == "opto" or any(pin in output.pins for output in entry.outputs)):
+            strips.append(strip)
+    return strips
 
 
 def _together(circuit: Circuit, name: str, statement: Part, leg: Hole, end: End) -> Iterator[Candidate]:
