@@ -18,9 +18,10 @@ from checker.fixes.ends import End, ends_of, put, strip_of
 from checker.fixes.turning import exchange
 from checker.rules.base import Found
 from checker.seating.boards import Strip, name_of
+from checker.seating.options import is_symmetric
 from grammar.syntax_tree import Hole, Pin, Supply
 from parts_library import pin_named
-from parts_library.schema import AnyEntry, Chip, Controller, Potentiometer, Relay, SupplyKind
+from parts_library.schema import AnyEntry, Capacitor, Chip, Controller, Potentiometer, Relay, SupplyKind
 
 MOST_PINS = 8
 """Parts with more pins than this have too many neighbours to guess at; their supply pins are looked at all the same."""
@@ -94,7 +95,7 @@ def pins_exchanged(circuit: Circuit, key: str) -> Iterator[Candidate]:
     """Two pins of a found part exchanged: any two of a small part off the board, else those that are mixed up easily."""
     part = circuit.bench.parts[key]
     entry = part.entry
-    if entry is None or isinstance(entry, Controller | SupplyKind):
+    if entry is None or is_symmetric(entry) or isinstance(entry, Controller | SupplyKind):
         return
     pairs = list(combinations(part.pins, 2)) if not part.placed and len(part.pins) <= FEW_PINS else []
     pairs += [pair for pair in MIXED_UP if set(pair) <= set(part.pins)]
@@ -154,8 +155,9 @@ def _is_named(circuit: Circuit, key: str, pin: str) -> bool:
 
 
 def _only_end(circuit: Circuit, key: str, pin: str) -> End | None:
-    """The one end of a wire or leg of another part in the strip of a pin, where there is just one."""
+    """The one end of a wire or leg of another part in the strip of a pin, where there is just one beside capacitors."""
     strip = circuit.conductor_of.get((key, pin))
     name = circuit.bench.parts[key].name
-    ends = [end for end in ends_of(circuit) if end.part != name and isinstance(strip, Strip) and strip_of(circuit, end) == strip]
+    ends = [end for end in ends_of(circuit) if end.part != name and isinstance(strip, Strip) and strip_of(circuit, end) == strip
+            and not (end.part and isinstance(circuit.part(end.part.lower()).entry, Capacitor))]
     return ends[0] if len(ends) == 1 else None

@@ -36,6 +36,8 @@ def lead_changes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate
             yield from _plus_and_minus(circuit, key, part)
             yield from _transistor_side(circuit, key, part)
             yield from _in_and_out(circuit, key, part)
+    for key in sorted((names | _driving(circuit, names)) & set(circuit.bench.parts)):
+        yield from _two_supplies(circuit, key, circuit.bench.parts[key])
     for key in sorted((names | _behind(circuit, found) | _switching(circuit, found)) & set(circuit.bench.parts)):
         yield from pins_exchanged(circuit, key)
     for one in found:
@@ -54,8 +56,21 @@ def _plus_and_minus(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Can
     assert isinstance(entry, Chip)
     if entry.supply and entry.ground:
         yield from two_pins(circuit, key, entry.supply, entry.ground, "chip-reversed", 1.1)
-    for other in entry.more_supplies if entry.supply else ():
-        yield from two_pins(circuit, key, entry.supply or "", other, "", 0.95)
+
+
+def _two_supplies(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
+    """The leads at two supply pins of a chip exchanged: that of its logic and that of its motor."""
+    entry = part.entry
+    for other in entry.more_supplies if isinstance(entry, Chip) and entry.supply else ():
+        if circuit.pin_net[key, other] != circuit.pin_net[key, str(entry.supply)]:
+            yield from two_pins(circuit, key, str(entry.supply), other, "", 0.95)
+
+
+def _driving(circuit: Circuit, names: set[str]) -> set[str]:
+    """The chips at an output of which a found part hangs."""
+    nets = {net for (key, _), net in circuit.pin_net.items() if key in names}
+    return {key for (key, pin), net in circuit.pin_net.items() if net in nets and isinstance(
+        entry := circuit.part(key).entry, Chip) and any(pin in output.pins for output in entry.outputs)}
 
 
 def _transistor_side(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:

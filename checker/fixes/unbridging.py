@@ -90,7 +90,7 @@ def _open_strips(circuit: Circuit) -> list[Strip]:
     for (key, pin), strip in circuit.conductor_of.items():
         entry = circuit.part(key).entry
         if isinstance(entry, Chip) and isinstance(strip, Strip) and circuit.is_alone(circuit.pin_net[key, pin]) and (
-                entry.type == "opto" or any(pin in output.pins for output in entry.outputs)):
+                (entry.type == "opto" and pin in ("A", "K", "C", "E")) or any(pin in output.pins for output in entry.outputs)):
             strips.append(strip)
     return strips
 
