@@ -61,9 +61,11 @@ def _plus_and_minus(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Can
 def _two_supplies(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
     """The leads at two supply pins of a chip exchanged: that of its logic and that of its motor."""
     entry = part.entry
-    for other in entry.more_supplies if isinstance(entry, Chip) and entry.supply else ():
-        if circuit.pin_net[key, other] != circuit.pin_net[key, str(entry.supply)]:
-            yield from two_pins(circuit, key, str(entry.supply), other, "", 0.95)
+    if not isinstance(entry, Chip) or not entry.supply:
+        return
+    for other in entry.more_supplies:
+        if circuit.pin_net[key, other] != circuit.pin_net[key, entry.supply]:
+            yield from two_pins(circuit, key, entry.supply, other, "", 0.95)
 
 
 def _driving(circuit: Circuit, names: set[str]) -> set[str]:
