@@ -65,7 +65,7 @@ def _two_supplies(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candi
         return
     for other in entry.more_supplies:
         if circuit.pin_net[key, other] != circuit.pin_net[key, entry.supply]:
-            yield from two_pins(circuit, key, entry.supply, other, "", 0.95)
+            yield from two_pins(circuit, key, entry.supply, other, "", 1.05)
 
 
 def _driving(circuit: Circuit, names: set[str]) -> set[str]:
