@@ -7,12 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from msgspec import structs
+
 from checker.bench.model import Bench
 from checker.explain import Explained
 from checker.fixes.candidate import Candidate
 from checker.judge import READING_RULES
 from checker.operating.operate import Operating
 from checker.report.model import SEVERITIES, Finding, Fix, Report, Span, State, Summary
+from checker.report.words import HAZARD
 from checker.rules.base import Found
 from checker.sentences import advice_for, headline_for, message_of, why_of
 from checker.survey import Survey
@@ -22,6 +25,7 @@ from grammar.syntax_tree import Span as TextSpan
 
 def compose(surveyed: Survey, explained: Sequence[Explained], file: str) -> Report:
     """The report of one list."""
+    explained = _under_hazard(explained)
     roots = [e.root for e in explained]
     verdict = verdict_of(roots, surveyed)
     shown = _for_verdict(explained, verdict)
@@ -48,10 +52,22 @@ def verdict_of(roots: Sequence[Found], surveyed: Survey) -> str:
 
 
 def _for_verdict(explained: Sequence[Explained], verdict: str) -> list[Explained]:
-    """Findings in order; where the list could not be read, that comes before what does not work."""
-    if verdict != "unreadable":
-        return list(explained)
-    return sorted(explained, key=lambda e: e.root.rule not in READING_RULES)
+    """Findings in order; where the list could not be read, that comes before what does not work. Lines that could not be read
+    come from the top, as a person mends them."""
+    unread = [e for e in explained if e.root.rule in READING_RULES and e.root.severity == "fault"]
+    by_line = iter(sorted(unread, key=lambda e: (e.root.span.line, e.root.span.column)))
+    shown = [next(by_line) if e in unread else e for e in explained]
+    return sorted(shown, key=lambda e: e.root.rule not in READING_RULES) if verdict == "unreadable" else shown
+
+
+def _under_hazard(explained: Sequence[Explained]) -> Sequence[Explained]:
+    """What a dangerous voltage destroys goes under the danger: nobody is told to mend that and go on."""
+    hazard = next((e for e in explained if e.root.rule == HAZARD), None)
+    if hazard is None:
+        return explained
+    under = [e for e in explained if e.root.severity == "damage" and not e.fixes]
+    first = structs.replace(hazard, consequences=(*hazard.consequences, *(e.root for e in under)))
+    return [first if e is hazard else e for e in explained if e not in under]
 
 
 def _bounds(surveyed: Survey) -> tuple[str, ...]:

@@ -41,6 +41,10 @@ PROBLEMS: dict[str, Row] = {
     "line-too-long": Row(
         "this line is longer than {limit} characters, so it was not read", ("# " + "x" * 2000, "wire " * 500)
     ),
+    "no-list": Row(
+        "this file is not text, so there is no list in it",
+        ("\x00\x01\x02 wire a5 to b7\n" * 20, "MZ\x90\x00\x03" + "\x00\x00L+" * 60),
+    ),
     "not-text": Row(
         "this line holds characters that are not text, so the file may not be a list",
         ("wire a5 to \x00b7", "\x01\x02\x03"),

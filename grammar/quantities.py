@@ -237,7 +237,7 @@ def show_quantity(value: float, unit: str) -> str:
 
 
 def _step(size: float, unit: str) -> tuple[float, str]:
-    if size < 1e-15:
+    if size < 1e-15 or (not unit and size < 1):
         return 1.0, ""
     if (unit == "V" and 0.09995 <= size < 1) or (unit == "Hz" and size < 1):
         return 1.0, ""

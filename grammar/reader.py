@@ -34,6 +34,9 @@ _IS_DUE = re.compile(r"(?P<what>.*) (?P<verb>is|are) due(?P<where>( after \w+)?)
 
 LONGEST_TEXT = 1_000_000
 LONGEST_LINE = 2_000
+LEAST_OF_A_FILE, MOST_CONTROLS = 100, 0.02
+"""A text that is so long, and holds a larger share of controls than a paste leaves behind, is the bytes of something else."""
+
 MOST_LINES = 5_000
 _LINES_KEPT = 20_000
 _LISTS_KEPT = 64
@@ -60,6 +63,8 @@ def decode(content: bytes) -> str:
 
 @lru_cache(maxsize=_LISTS_KEPT)
 def _read(text: str) -> WiringList:
+    if _is_no_text(text):
+        return WiringList((), (Problem("no-list", Span(1, 1, 1, 2), PROBLEMS["no-list"].say),), ())
     lines, problems = _lines(text)
     statements: list[Statement] = []
     for number, line in enumerate(lines, start=1):
@@ -139,6 +144,11 @@ def _read_line(text: str) -> _LineRead:
         return _LineRead(_parse(plain, Line(text)), None)
     except Unreadable as error:
         return _LineRead(None, _problem(error, 1, text))
+
+
+def _is_no_text(text: str) -> bool:
+    controls = sum(text.count(chr(code)) for code in range(32) if chr(code) not in "\t\n\v\f\r")
+    return len(text) >= LEAST_OF_A_FILE and controls > MOST_CONTROLS * len(text)
 
 
 def _check_characters(text: str) -> None:

@@ -17,7 +17,17 @@ from checker.report.html_finding import Place, finding_section
 from checker.report.listing import marks_of, whole_list
 from checker.report.model import Finding, Report
 from checker.report.page import Section
-from checker.report.words import CHECKED, SAFETY, SEVERITY_WORDS, edit_in_words, evidence_in_words, place_of, visible
+from checker.report.words import (
+    SAFETY,
+    SEVERITY_WORDS,
+    checked_words,
+    edit_in_words,
+    evidence_in_words,
+    is_hazardous,
+    not_yet_said,
+    place_of,
+    visible,
+)
 from checker.rules import explain
 from checker.sentences.advice import WIRING_IS_RIGHT
 
@@ -89,8 +99,8 @@ def _finding_lines(report: Report, nothing: str) -> Iterator[str]:
         yield nothing
     for number, finding in enumerate(report.findings, start=1):
         yield from _one_finding(number, finding, report.lines)
-    if any(fix.checked for finding in report.findings for fix in finding.fixes):
-        yield from ("", CHECKED)
+    if checked := checked_words(report.findings):
+        yield from ("", checked)
 
 
 def _one_finding(number: int, finding: Finding, lines: tuple[str, ...]) -> Iterator[str]:
@@ -99,7 +109,7 @@ def _one_finding(number: int, finding: Finding, lines: tuple[str, ...]) -> Itera
         yield from _quoted(lines[finding.span.line - 1])
     if finding.why:
         yield f"   {_plain(finding.why)}."
-    yield from (f"   - {_plain(evidence_in_words(each))}" for each in finding.evidence)
+    yield from (f"   - {_plain(evidence_in_words(each))}" for each in not_yet_said(finding))
     for index, fix in enumerate(finding.fixes):
         yield from ("", f"   {'Or' if index else 'Do this'}: {_plain(fix.say)}.")
         for edit in fix.edits:
@@ -153,7 +163,7 @@ def _against(outcome: Outcome | None) -> Element | None:
 
 
 def _report(row: Row, report: Report) -> Child:
-    place = Place("", 1, report.lines)
+    place = Place("", 1, report.lines, is_hazardous(report))
     numbered = list(enumerate(report.findings, start=1))
     told: set[str] = set()
     sections = []
@@ -161,9 +171,9 @@ def _report(row: Row, report: Report) -> Child:
         explained = () if finding.rule in told else _explained(finding.rule)
         told.add(finding.rule)
         sections.append(finding_section(number, finding, place, explained))
-    checked = any(fix.checked for finding in report.findings for fix in finding.fixes)
+    checked = checked_words(report.findings)
     found = section("What was found", sections or tag("p", _nothing_found(row)),
-                    tag("p", CHECKED, class_="aside") if checked else None)
+                    tag("p", checked, class_="aside") if checked else None)
     listing = section("The list", whole_list(report.lines, marks_of(numbered, report.lines), ""), class_="list")
     return [tag("div", tag("div", found, class_="column"), tag("div", listing, class_="column"), class_="spread"),
             _items("Assumed", report.assumed), _items("What next", _advice(row, report))]

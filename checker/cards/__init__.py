@@ -1,4 +1,4 @@
-"""A part on one card: how it looks, which leg is which, what it stands, and where each of these facts is from.
+"""A part on one card: how it looks, which leg is which, what it can take, and where each of these facts is from.
 
 Input: the parts library and a name or some words. Output: a ``Card`` or a ``Listing``, and both as text for people.
 """

@@ -57,4 +57,6 @@ def _shown(value: Value) -> str:
         share = f"{show_quantity(value.share, '%')} of the supply" if value.share else ""
         volts = show_quantity(value.volts, "V") if value.volts or not share else ""
         return " and ".join(word for word in (share, volts) if word)
-    return show_quantity(float(value), value.unit if isinstance(value, UnitFloat) else "")
+    unit = value.unit if isinstance(value, UnitFloat) else ""
+    # what it is says "for each watt" already
+    return f"{float(value):g} °C" if unit == "K/W" else show_quantity(float(value), unit)

@@ -1,4 +1,4 @@
-"""What a part stands and what to expect of it, each number with its unit and in words.
+"""What a part can take and what to expect of it, each number with its unit and in words.
 
 Input: an entry. Output: ``Rating`` rows, limits and figures, in the order of the tables. A limit is never to be passed;
 a figure is what the part does. A field that an entry leaves open gives no row.

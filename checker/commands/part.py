@@ -1,4 +1,4 @@
-"""``legwise part NAME``: how a part looks, which leg is which, what it stands, and where that is from."""
+"""``legwise part NAME``: how a part looks, which leg is which, what it can take, and where that is from."""
 
 from __future__ import annotations
 

@@ -13,7 +13,7 @@ COMMANDS = {
     "serve": "the page for pasting a list into, on this machine",
     "tidy": "lay a list out in even columns, its comments kept",
     "example": "show the lists that come with legwise, or print one",
-    "part": "how a part looks, which leg is which, how much it stands",
+    "part": "how a part looks, which leg is which, how much it can take",
     "parts": "find a part by words, or list the families",
     "why": "what a rule means, why it matters, how to check it with a meter",
     "editor": "a language server: findings, cards and fixes while you type",

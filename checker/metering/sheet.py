@@ -38,9 +38,10 @@ SUPPOSED = "The values below hold if {supposed}"
 
 def meter_sheet(surveyed: Survey, report: Report, library: Library) -> MeterSheet:
     """Everything to measure on a board that was built from the list."""
-    if not surveyed.operatings:
-        return MeterSheet(report=report, warning=_warning(report, ""), rest="", ready=(), before=(), power=(), watch=(), after=(),
-                          lamp=(), faults=0, found_before=0, found_after=0, cautions=())
+    if not surveyed.operatings or not surveyed.bench.parts:
+        return MeterSheet(report=report, warning=ended(f"There is nothing to measure. {report.headline}"), rest="", ready=(),
+                          before=(), power=(), watch=(), after=(), lamp=(), faults=0, found_before=0, found_after=0,
+                          cautions=())
     supposed = settled(surveyed, library)
     operating = supposed.surveyed.operatings[0]
     circuit = operating.circuit

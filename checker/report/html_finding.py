@@ -14,17 +14,28 @@ from checker.report.gauge import gauge
 from checker.report.listing import edited, quoted
 from checker.report.model import Evidence, Finding, Fix
 from checker.report.page import Section
-from checker.report.words import NO_FIX, SEVERITY_WORDS, Measured, all_measured, place_of, without_fix
+from checker.report.words import (
+    SEVERITY_WORDS,
+    Measured,
+    all_measured,
+    no_fix,
+    not_yet_said,
+    place_of,
+    says_again,
+    without_fix,
+)
 
 _ALL = 1_000_000
 
 
 class Place(Struct, frozen=True):
-    """Where in the document: ``prefix`` of its anchors, ``level`` of its headings, the ``lines`` of the list."""
+    """Where in the document: ``prefix`` of its anchors, ``level`` of its headings, the ``lines`` of the list; ``hazardous`` for
+    a list that gets no advice on how to go on."""
 
     prefix: str
     level: int
     lines: tuple[str, ...]
+    hazardous: bool = False
 
     def heading(self, *children: Child, below: int = 0, **attributes: str | None) -> Element:
         """A heading at this level, or ``below`` it."""
@@ -38,7 +49,7 @@ def finding_section(number: int, finding: Finding, place: Place, explained: Sequ
         tag("span", str(number), class_="tab"), " ", tag("span", SEVERITY_WORDS[finding.severity], class_="severity"), ": ",
         finding.message, id=f"{name}-title", below=2)
     return tag("section", title, _where(finding, place), quoted(finding, place.lines),
-               _why(finding.why), _evidence(finding.evidence), _fixes(finding, place),
+               _why(finding.why), _evidence(not_yet_said(finding)), _fixes(finding, place),
                _consequences(finding), _about(finding.rule, explained, place),
                class_=f"finding {finding.severity}", id=name, aria_labelledby=f"{name}-title")
 
@@ -73,7 +84,8 @@ def _measured(evidence: Evidence, said: Measured) -> list[Child]:
 
 def _fixes(finding: Finding, place: Place) -> list[Element]:
     if without_fix(finding):
-        return [tag("p", f"{NO_FIX[:1].upper()}{NO_FIX[1:]}.", class_="aside")]
+        said = no_fix(finding)
+        return [] if place.hazardous else [tag("p", f"{said[:1].upper()}{said[1:]}.", class_="aside")]
     return [_fix(fix, "Do this" if index == 0 else "Or this", place) for index, fix in enumerate(finding.fixes)]
 
 
@@ -84,10 +96,8 @@ def _fix(fix: Fix, label: str, place: Place) -> Element:
 
 
 def _consequences(finding: Finding) -> Element | None:
-    if not finding.consequences:
-        return None
-    amount = len(finding.consequences)
-    return tag("details", tag("summary", f"What follows from it ({amount})"), _followed(finding.consequences))
+    told = [each for each in finding.consequences if not says_again(each, finding.evidence)]
+    return tag("details", tag("summary", f"What follows from it ({len(told)})"), _followed(told)) if told else None
 
 
 def _followed(consequences: Sequence[Finding]) -> Element:

@@ -18,7 +18,17 @@ from checker.report.model import Finding, Report
 from checker.report.page import Enclosure, Page, Section
 from checker.report.set_in import seen, set_in
 from checker.report.style import stylesheet
-from checker.report.words import CHECKED, SAFETY, VERDICT_WORDS, about, assumed_in_words, counted, file_name, first_step
+from checker.report.words import (
+    SAFETY,
+    VERDICT_WORDS,
+    about,
+    assumed_in_words,
+    checked_words,
+    counted,
+    file_name,
+    first_step,
+    is_hazardous,
+)
 
 _NOTHING = "Nothing was found."
 
@@ -69,7 +79,7 @@ def _foot(reports: Sequence[Report]) -> Element:
 
 
 def _article(report: Report, beside: Enclosure, page: Page, prefix: str) -> Element:
-    place = Place(prefix, 2 if prefix else 1, report.lines)
+    place = Place(prefix, 2 if prefix else 1, report.lines, is_hazardous(report))
     numbered = list(enumerate(report.findings, 1))
     findings = _findings(report, numbered, place, page.rules)
     listing = _listing(report, numbered, place)
@@ -104,8 +114,8 @@ def _findings(
         explained = rules.get(finding.rule, ()) if finding.rule not in told else ()
         told.add(finding.rule)
         sections.append(finding_section(number, finding, place, explained))
-    checked = any(fix.checked for finding in report.findings for fix in finding.fixes)
-    return _part(place, "Findings", sections or tag("p", _NOTHING), tag("p", CHECKED, class_="aside") if checked else None)
+    checked = checked_words(report.findings)
+    return _part(place, "Findings", sections or tag("p", _NOTHING), tag("p", checked, class_="aside") if checked else None)
 
 
 def _listing(report: Report, numbered: Sequence[tuple[int, Finding]], place: Place) -> Element | None:

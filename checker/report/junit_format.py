@@ -14,14 +14,15 @@ from checker.markup import Element, tag, xml
 from checker.report.model import Finding, Report
 from checker.report.page import Page
 from checker.report.words import (
-    CHECKED,
     SAFETY,
     SEVERITY_WORDS,
     VERDICT_WORDS,
     about,
+    checked_words,
     concise,
     evidence_in_words,
     file_name,
+    not_yet_said,
     visible,
 )
 
@@ -82,10 +83,10 @@ def _told(finding: Finding, report: Report) -> Iterator[str]:
         yield f"  {report.lines[finding.span.line - 1]}"
     if finding.why:
         yield finding.why
-    yield from (f"- {evidence_in_words(each)}" for each in finding.evidence)
+    yield from (f"- {evidence_in_words(each)}" for each in not_yet_said(finding))
     yield from (f"also: {each.message}" for each in finding.consequences)
     for fix in finding.fixes:
         yield f"Fix, {'checked' if fix.checked else 'not checked'}: {fix.say}"
         yield from (f"  line {edit.line}: {edit.text or '(take this line out)'}" for edit in fix.edits)
-    if any(fix.checked for fix in finding.fixes):
-        yield CHECKED
+    if checked := checked_words([finding]):
+        yield checked

@@ -13,30 +13,32 @@ from collections.abc import Iterator, Sequence
 from rich.cells import cell_len
 
 from checker.report.line import Line, line
-from checker.report.model import Edit, Finding, Fix, Report
+from checker.report.model import Edit, Evidence, Finding, Fix, Report
 from checker.report.page import Page
 from checker.report.prose import LEAST_WIDTH, MOST_WIDTH, wrap
 from checker.report.quoting import plain_line, quote
 from checker.report.words import (
-    CHECKED,
-    NO_FIX,
     SAFETY,
     SEVERITY_WORDS,
     VERDICT_WORDS,
     about,
     all_measured,
     assumed_in_words,
+    checked_words,
     concise,
     counted,
     edit_in_words,
     file_name,
     first_step,
     in_words,
+    is_hazardous,
+    no_fix,
+    not_yet_said,
     place_of,
+    says_again,
     visible,
     without_fix,
 )
-from grammar.quantities import show_quantity
 
 _VERDICT_STYLES = {
     "do-not-power": "bold red",
@@ -83,7 +85,6 @@ class _Layout:
         self.report = report
         self.width = width
         self.pointed_at: set[str] = set()
-        self.told_no_fix = False
 
     def lines(self) -> Iterator[Line]:
         """The whole page in the order it is read."""
@@ -127,16 +128,14 @@ class _Layout:
         yield from self._quote(finding, style)
         for sentence in finding.why.splitlines():
             yield from self._prose(sentence, _INDENT)
-        for words in _limited([in_words(said) for said in all_measured(finding.evidence)], _MOST_EVIDENCE):
+        for words in _limited([in_words(said) for said in all_measured(not_yet_said(finding))], _MOST_EVIDENCE):
             yield from self._prose(words, _INDENT, label="- ")
-        shown = [(each.of, show_quantity(each.value, each.unit)) for each in finding.evidence]
-        for words in _limited(_consequences(finding, shown), _MOST_CONSEQUENCES):
+        for words in _limited(_consequences(finding, finding.evidence), _MOST_CONSEQUENCES):
             yield from self._prose(words.removeprefix("and "), _INDENT, label="also: ")
         for index, fix in enumerate(finding.fixes[:_MOST_FIXES]):
             yield from self._fix(fix, "Fix" if index == 0 else "Or")
-        if without_fix(finding) and not self.told_no_fix:
-            self.told_no_fix = True
-            yield from self._prose(NO_FIX, _INDENT, label="Fix: ", label_style="bold")
+        if without_fix(finding) and not is_hazardous(self.report):
+            yield from self._prose(no_fix(finding), _INDENT, label="Fix: ", label_style="bold")
         if finding.rule not in self.pointed_at:
             self.pointed_at.add(finding.rule)
             yield from self._prose(f"legwise why {finding.rule}", _INDENT, label="Read more: ")
@@ -182,8 +181,8 @@ class _Layout:
         for sentence in self.report.advice:
             yield from self._prose(sentence, hang=_INDENT if len(self.report.advice) > 1 else "")
         yield Line()
-        if any(fix.checked for finding in self.report.findings for fix in finding.fixes[:_MOST_FIXES]):
-            yield from self._prose(CHECKED)
+        if checked := checked_words(self.report.findings):
+            yield from self._prose(checked)
         yield from self._prose(SAFETY)
 
     def _prose(
@@ -198,14 +197,12 @@ class _Layout:
         yield from (line(hanging + other) for other in others)
 
 
-def _consequences(finding: Finding, shown: Sequence[tuple[str, str]]) -> list[str]:
+def _consequences(finding: Finding, shown: Sequence[Evidence]) -> list[str]:
     """What follows from this cause, and from that in turn, one sentence each; not what only says again a number that is
     ``shown`` above, of the same part."""
     said = []
     for each in finding.consequences:
-        again = any((one.of, value) in shown and value in each.message
-                    for one in each.evidence for value in [show_quantity(one.value, one.unit)])
-        said += [*([] if again else [each.message]), *_consequences(each, shown)]
+        said += [*([] if says_again(each, shown) else [each.message]), *_consequences(each, shown)]
     return said
 
 

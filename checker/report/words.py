@@ -6,6 +6,7 @@ pasted list may hold are made visible here, so that no list can steer the termin
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import pairwise
 from math import isfinite
@@ -28,6 +29,10 @@ SAFETY = "A clear verdict is not a guarantee. Disconnect power before changing w
 CHECKED = (
     "Checked: the list was run again with that change. The finding is gone and nothing as bad has come in its place."
 )
+CHECKED_EACH = (
+    "Checked: the list was run again with each of these changes, one at a time. The finding was gone each time and nothing as "
+    "bad had come in its place."
+)
 CORNER_WORDS = {
     "stalled": "motors held still",
     "supply-high": "supply high",
@@ -38,7 +43,8 @@ CORNER_WORDS = {
     "first-supply-low": "one supply a little lower than the other",
 }
 """The corners of the JSON as a person calls them."""
-NO_FIX = "no single change was proven to mend this; change it by hand and check again"
+NO_FIX = "no single change was found that mends this"
+HAZARD = "hazardous-voltage"
 NOT_BY_A_MOVE = frozenset({
     "syntax", "unknown-part", "unknown-point", "name-reused", "bad-value", "nothing-powered", "hazardous-voltage"})
 """Findings whose own words say what to do, or that nothing is to be done."""
@@ -102,6 +108,23 @@ def without_fix(finding: Finding) -> bool:
     return not finding.fixes and finding.severity in ("danger", "damage", "fault") and finding.rule not in NOT_BY_A_MOVE
 
 
+def no_fix(finding: Finding) -> str:
+    """That no change was proven, and where to look instead: at the parts and points of the finding."""
+    where = [*finding.parts, *(point for point in finding.points if "." not in point or not finding.parts)]
+    return f"{NO_FIX}. Look at {_joined(list(dict.fromkeys(where))) if where else place_of(finding)}"
+
+
+def is_hazardous(report: Report) -> bool:
+    """True for a list that can hurt its reader: it gets no advice on how to go on."""
+    return any(finding.rule == HAZARD for finding in report.findings)
+
+
+def checked_words(findings: Sequence[Finding]) -> str:
+    """What is meant by checked; "" where no fix was."""
+    count = sum(fix.checked for finding in findings for fix in finding.fixes)
+    return "" if not count else CHECKED if count == 1 else CHECKED_EACH
+
+
 def first_step(report: Report) -> Fix | None:
     """What to do before anything else: the checked fix of the first finding, where it has one."""
     if report.verdict == "clear" or not report.findings:
@@ -130,6 +153,31 @@ def all_measured(evidence: Sequence[Evidence], most_states: int = _MOST_STATES) 
     again = [bool(said.when) and said.when == before.when for before, said in pairwise(told)]
     return [replace(said, when="at the same time") if same else said
             for said, same in zip(told, [False, *again], strict=False)]
+
+
+def not_yet_said(finding: Finding) -> list[Evidence]:
+    """The evidence without what only says again, for the same moment as the first, numbers of the finding's own sentences."""
+    first, *others = finding.evidence or (None,)
+    if first is None:
+        return []
+    said = set(_NUMBER.findall(f"{finding.message} {finding.why}"))
+    moment = (first.state, first.corner, first.reading)
+    return [first, *(each for each in others
+                     if (each.state, each.corner, each.reading) != moment or not _numbers_of(each) <= said)]
+
+
+_NUMBER = re.compile(r"-?\d[\d.]* \S*[^\s.,;:)]")
+
+
+def _numbers_of(evidence: Evidence) -> set[str]:
+    limit = [] if evidence.limit is None else [show_quantity(evidence.limit, evidence.unit)]
+    return {value_in_words(evidence), *limit}
+
+
+def says_again(finding: Finding, shown: Sequence[Evidence]) -> bool:
+    """True for a consequence whose sentence only says a number that is shown already, of the same part."""
+    known = {(each.of, value_in_words(each)) for each in shown}
+    return any((each.of, value_in_words(each)) in known and value_in_words(each) in finding.message for each in finding.evidence)
 
 
 def in_words(said: Measured) -> str:
@@ -191,13 +239,16 @@ def _ratio(evidence: Evidence, limit: float) -> str:
 
 
 def _state(evidence: Evidence, most: int) -> str:
-    switched = [f"{name} is {_article(how)}{how}" for name, how in evidence.state.items()]
+    switched = [f"{name} {_HOW.get(how) or f'is {_article(how)}{how}'}" for name, how in evidence.state.items()]
     if not switched:
         return ""
     shown = switched[:most]
     if len(switched) > len(shown):
         shown.append(f"{len(switched) - len(shown)} more")
     return "when " + _joined(shown)
+
+
+_HOW = {"pullup": "has its pull-up on"}
 
 
 def _article(how: str) -> str:

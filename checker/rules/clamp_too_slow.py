@@ -209,7 +209,7 @@ the program pulses faster says the same.
 Which diode for which pulse rate, standard recovery only for plain on and off: application note Free-Wheeling Diodes for
 Inductive-Load Switches in Motors and Relays, Diotec Semiconductor. How recovery heats the switch: Understanding Diode
 Reverse Recovery and its Effect on Switching Losses, P. Haaf and J. Harper, Fairchild Semiconductor. 2 µs: 1N4001 -
-1N4007 data sheet, EIC, Rev. 05, March 2005. 75 ns: from memory.
+1N4007 datasheet, EIC, Rev. 05, March 2005. 75 ns: from memory.
 """
 
 RULE = Rule("clamp-too-slow", "inductive", EXPLANATION, find)

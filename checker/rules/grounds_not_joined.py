@@ -159,7 +159,7 @@ wire PUMP.2 to L+20
 wire U1.GND to L-3
 
 # How to check with a meter
-Power off, meter on the beeper or ohms: one tip on GND of the controller, the other on L-. It must beep, under 1 Ω. With
+Power off, meter on the beeper or ohms: one probe on GND of the controller, the other on L-. It must beep, under 1 Ω. With
 power on and D9 high, the volts from L- to D9 must be about 5 V; a wandering reading means that they are still apart.
 
 # Source

@@ -33,7 +33,7 @@ wire red L+5 to a5
 wire black a12 to L-12
 
 # How to check with a meter
-With power off, the meter at resistance should read under 1 Ω from one lead to the other, and stay there while you
+With power off, the meter set to resistance should read under 1 Ω from one lead to the other, and stay there while you
 move the wire gently. A reading that jumps is a bad contact. With power on, more than 0.1 V between two leads of
 one strip says the same.
 

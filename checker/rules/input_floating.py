@@ -163,7 +163,7 @@ toward 0 V.
 
 # Source
 Implications of Slow or Floating CMOS Inputs, application report SCBA004, Texas Instruments, sections 1 and 5. The
-pull-up inside, 20 to 50 kΩ: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August 2014, DC characteristics.
+pull-up inside, 20 to 50 kΩ: ATmega48A/PA/88A/PA/168A/PA/328/P datasheet 8271H, Atmel, August 2014, DC characteristics.
 """
 
 RULE = Rule("input-floating", "function", EXPLANATION, find)

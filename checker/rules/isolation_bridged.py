@@ -44,7 +44,7 @@ The list says `keep A apart from B`, but a wire or a part leads from one side to
 signal as light, and only works as a barrier if nothing else joins the two sides: not plus, not minus, not a resistor.
 
 # Why it matters
-The barrier is there for a reason: 12 V with spikes of 50 V on a model railway's track, against a controller that stands
+The barrier is there for a reason: 12 V with spikes of 50 V on a model railway's track, against a controller that takes
 5.5 V. A joined ground lets those spikes in, up to several amps for an instant. The optocoupler's LED needs only its own
 loop, about 11 mA here, so no wire between the sides is needed.
 

@@ -34,7 +34,7 @@ wire red L+5 to a5
 wire black a14 to L-14
 
 # How to check with a meter
-Look first: which row is each leg really in? With power off, the meter at resistance reads under 1 Ω from the leg
+Look first: which row is each leg really in? With power off, the meter set to resistance reads under 1 Ω from the leg
 to a short wire in the row that you believe it is in. No reading means another row.
 
 # Source

@@ -194,7 +194,7 @@ pin U1.D9 output
 
 # How to check with a meter
 Power on, with the pin high, measure the volts from GND to the input (leg 1 of the chip, strip 10). Read 3.3 V and
-compare with the least high level in the chip's data sheet. Do the same with the pin low: near 0 V is right.
+compare with the least high level in the chip's datasheet. Do the same with the pin low: near 0 V is right.
 
 # Source
 3.5 V against 2.0 V, and HCT as the way from 3.3 V to 5 V: FAQ on level shifting from 5 V to 3.3 V and vice versa, CMOS

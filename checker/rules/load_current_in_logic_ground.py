@@ -101,7 +101,7 @@ Under 5 mV is fine. 50 mV or more means that load current runs there.
 
 # Source
 Shared return paths and star points: Henry W. Ott, Electromagnetic Compatibility Engineering, Wiley, 2009, chapter 3
-(from memory). The low level of 0.3 times the supply: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August
+(from memory). The low level of 0.3 times the supply: ATmega48A/PA/88A/PA/168A/PA/328/P datasheet 8271H, Atmel, August
 2014, DC characteristics.
 """
 

@@ -11,7 +11,7 @@ the longer leg, or the flat of the rim, tells which leg is which. Both ways are 
 alike.
 
 # Why it matters
-One way the LED carries about 16 mA and lights. The other way it carries nothing and blocks 4.5 V, which it stands;
+One way the LED carries about 16 mA and lights. The other way it carries nothing and blocks 4.5 V, which it can take;
 on 9 V it would be above its 5 V limit. For a transistor, a chip or an electrolytic capacitor, the wrong way may
 destroy it.
 

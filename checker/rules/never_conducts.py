@@ -83,7 +83,7 @@ wire L+5 to a5
 wire L-11 to a11
 
 # How to check with a meter
-Power on, measure the volts across the part itself, one tip at each leg. 0 V means that both legs are on the same side:
+Power on, measure the volts across the part itself, one probe at each leg. 0 V means that both legs are on the same side:
 then measure each leg against L-, and the one that should be 0 V but reads 5 V is the wrong one. Nearly the full 5 V
 across it means that the part itself is open or reversed.
 

@@ -240,7 +240,7 @@ With power on and the pin low, measure across the load: it should read 0 V. With
 supply, here 12 V. The same reading in both states means that the transistor does not switch it.
 
 # Source
-Body diode and pin order of the IRLZ44N: International Rectifier, IRLZ44N data sheet (from memory).
+Body diode and pin order of the IRLZ44N: International Rectifier, IRLZ44N datasheet (from memory).
 """
 
 RULE = Rule("never-switches", "function", EXPLANATION, find)

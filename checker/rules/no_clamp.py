@@ -182,13 +182,13 @@ wire K1.A1 to L+18
 wire K1.A2 to a12
 
 # How to check with a meter
-Power off, meter on the diode test: red tip on the transistor's side of the coil, black tip on the plus side. With the
+Power off, meter on the diode test: red probe on the transistor's side of the coil, black probe on the plus side. With the
 diode in place it reads 0.5 to 0.7 V or the lower voltage of the coil itself; lift one coil lead to read the diode
 alone. Tips the other way round must read nothing (OL), else the diode is the wrong way.
 
 # Source
 Coil suppression with a diode: application note 13C3264, The application of relay coil suppression with DC relays, TE
-Connectivity (from memory). The 40 V: PN2222A/MMBT2222A/PZT2222A data sheet, Fairchild Semiconductor, Rev. 1.0.0,
+Connectivity (from memory). The 40 V: PN2222A/MMBT2222A/PZT2222A datasheet, Fairchild Semiconductor, Rev. 1.0.0,
 February 2009.
 """
 

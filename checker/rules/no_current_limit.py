@@ -69,8 +69,8 @@ An LED, a diode or a transistor's base sits straight on a source. Once its volta
 way that takes up the rest of the voltage, sets the current.
 
 # Why it matters
-A red LED stands 30 mA. Straight on 5 V it draws most of an ampere for a moment and is dead, often without a sound. A
-base straight on a pin of a controller overloads the pin as well: the pin stands 40 mA, and a base takes more. A
+A red LED can take 30 mA. Straight on 5 V it draws most of an ampere for a moment and is dead, often without a sound. A
+base straight on a pin of a controller overloads the pin as well: the pin can give 40 mA, and a base takes more. A
 resistor costs nothing in light: 5 V less 2 V over 220 Ω is 14 mA, which is bright.
 
 # A list that has it
@@ -97,8 +97,8 @@ place it reads 220 Ω, without it under 1 Ω. With power on, set it to volts acr
 V over 220 Ω is 14 mA.
 
 # Source
-The limits of 30 mA and about 2 V for a red 5 mm LED: WP7113ID data sheet, Kingbright, table of absolute maximum ratings
-(from memory). The limit of the pin: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August 2014, absolute
+The limits of 30 mA and about 2 V for a red 5 mm LED: WP7113ID datasheet, Kingbright, table of absolute maximum ratings
+(from memory). The limit of the pin: ATmega48A/PA/88A/PA/168A/PA/328/P datasheet 8271H, Atmel, August 2014, absolute
 maximum ratings.
 """
 

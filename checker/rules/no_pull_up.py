@@ -107,7 +107,7 @@ Power off: measure the ohms from the line (strip 11) to plus (strip 12). 4.7 kΩ
 Power on and nothing sent: the line must rest at 5 V, or 3.3 V on a 3.3 V board.
 
 # Source
-A pull-up of about 5 kΩ, the idle line is high: DS18B20 Programmable Resolution 1-Wire Digital Thermometer data sheet,
+A pull-up of about 5 kΩ, the idle line is high: DS18B20 Programmable Resolution 1-Wire Digital Thermometer datasheet,
 Maxim (Dallas Semiconductor), section 1-Wire Bus System. For I2C: Understanding the I2C Bus, SLVA704, Texas Instruments,
 June 2015, section 1.1.2.
 """

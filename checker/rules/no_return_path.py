@@ -55,7 +55,7 @@ wire a11 to R-11
 wire L-30 to R-30
 
 # How to check with a meter
-Power on, black tip on the minus of the battery itself, red tip on a11. 0 V is right; if you read nearly 5 V there, the
+Power on, black probe on the minus of the battery itself, red probe on a11. 0 V is right; if you read nearly 5 V there, the
 way back is open behind that point. Power off, the beeper between L- and R- tells at once whether they are joined.
 
 # Source

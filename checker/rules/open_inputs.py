@@ -45,7 +45,7 @@ def open_inputs(case: Case) -> Iterator[Found]:
 AT_PLUS = frozenset({"SRCLR", "CLR", "PRE", "LOAD", "RESET", "ENP", "ENT", "LT", "BL", "G1", "HOLD", "WP", "DEI"})
 AT_MINUS = frozenset({"OE", "G", "G2A", "G2B", "RST", "SET", "INH", "CLKINH"})
 """Where an input lies that is not used: clears and presets of the 74HC family act when low, resets of the 4000 family when high
-(function tables of their data sheets, from memory)."""
+(function tables of their datasheets, from memory)."""
 
 
 def _rests(pins: list[str]) -> dict[str, str]:

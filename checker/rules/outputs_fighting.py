@@ -61,7 +61,7 @@ pulls, and nothing but the pins themselves holds the current back. Here D6 was p
 
 # Why it matters
 A pin of a 5 V controller acts like about 25 Ω, so two in a row pass 5 V over 50 Ω, about 100 mA. A pin is made for
-20 mA and stands 40 mA. It may live for a while, then it is stuck high or low for good, often with nothing to be
+20 mA and can take 40 mA. It may live for a while, then it is stuck high or low for good, often with nothing to be
 seen.
 
 # A list that has it
@@ -97,7 +97,7 @@ pin U1.D5 output
 pin U1.D6 output
 
 # How to check with a meter
-With power off, the meter at resistance from one pin to the other reads under 1 Ω where they share a strip. With
+With power off, the meter set to resistance from one pin to the other reads under 1 Ω where they share a strip. With
 power on and the program running, an output has to stand near 5 V or near 0 V. About 2.5 V on an output is the sign
 of two that fight: unplug it.
 

@@ -34,7 +34,7 @@ wire red L+20 to a20
 wire black a28 to L-28
 
 # How to check with a meter
-Count from a printed number: most boards print every fifth row. With power off, the meter at resistance and a short
+Count from a printed number: most boards print every fifth row. With power off, the meter set to resistance and a short
 wire in the hole next to the leg read under 1 Ω to whatever the leg is joined to. Do that once for each end.
 
 # Source

@@ -91,7 +91,7 @@ wire red L+5 to a5
 wire black a13 to L-13
 
 # How to check with a meter
-With power off, the meter at resistance across the legs reads under 1 Ω for a bridged part, whatever it is. A
+With power off, the meter set to resistance across the legs reads under 1 Ω for a bridged part, whatever it is. A
 resistor alone reads its value. With power on, a bridged part has 0.00 V across it.
 
 # Source

@@ -54,7 +54,7 @@ Power on, program at half brightness, measure the volts from GND to the pin. A p
 the mean of 0 V and 5 V. One that cannot shows 0 V or 5 V.
 
 # Source
-Six outputs of the three timers, OC0A to OC2B: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August 2014,
+Six outputs of the three timers, OC0A to OC2B: ATmega48A/PA/88A/PA/168A/PA/328/P datasheet 8271H, Atmel, August 2014,
 pin configurations. Which names they have on a board: from memory.
 """
 

@@ -117,7 +117,7 @@ def _usual(case: Case, rating: Rating) -> float | None:
 EXPLANATION = """
 # What it means
 A pin of a controller or chip gives or takes more current than it can. A pin of a 5 V controller is meant for 20 mA and
-breaks above 40 mA; all its pins together may carry 200 mA. A 3.3 V controller stands about 12 mA a pin. A pin is for
+breaks above 40 mA; all its pins together may carry 200 mA. A 3.3 V controller can take about 12 mA a pin. A pin is for
 signals and single LEDs, not for motors, relays or groups of lamps.
 
 # Why it matters
@@ -160,7 +160,7 @@ pin's wire.
 
 # Source
 40 mA a pin and 200 mA for the supply pins as absolute maximum, 20 mA as test condition:
-ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel, August 2014, absolute maximum ratings and DC characteristics.
+ATmega48A/PA/88A/PA/168A/PA/328/P datasheet 8271H, Atmel, August 2014, absolute maximum ratings and DC characteristics.
 """
 
 RULE = Rule("pin-overload", "current", EXPLANATION, find)

@@ -65,7 +65,7 @@ wire red L+30 to R+30
 wire black L-29 to R-29
 
 # How to check with a meter
-Before the supply is connected: meter at resistance, one probe in each rail. Under about 5 Ω counts as a short. A
+Before the supply is connected: meter set to resistance, one probe in each rail. Under about 5 Ω counts as a short. A
 motor or a relay coil can read as little as 10 Ω, so compare with what your parts should give. With a bench supply,
 set the limit to 50 mA first: a short shows as 0 V at that limit, and nothing is hurt.
 

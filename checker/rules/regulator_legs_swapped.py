@@ -12,8 +12,8 @@ IN.
 
 # Why it matters
 A regulator only works one way. Fed at its output it passes the 9 V on through its inner paths, less about 1 V, and
-regulates nothing: 8 V where 5 V should be is the end of a controller or a 5 V sensor, and the LED gets 32 mA where
-it stands 30 mA. Those inner paths are not made for the current and can be spoilt for good.
+regulates nothing: 8 V where 5 V should be is the end of a controller or a 5 V sensor, and the LED gets 27 to
+32 mA, where 30 are allowed. Those inner paths are not made for the current and can be spoilt for good.
 
 # A list that has it
 title "Greenhouse, 5 V for the lamp"

@@ -161,11 +161,11 @@ pin U1.A0 analog
 wire L+10 to a10
 
 # How to check with a meter
-Power on, black tip on the ground leg of the chip, red tip on its supply leg, touching the legs themselves and not the
+Power on, black probe on the ground leg of the chip, red probe on its supply leg, touching the legs themselves and not the
 rail: 5 V must stand there. 0 V means that a wire is missing or in the wrong row.
 
 # Source
-Supply of 2.7 V to 5.5 V, under 50 µA, 750 mV at 25 °C: TMP35/TMP36/TMP37 Low Voltage Temperature Sensors data sheet,
+Supply of 2.7 V to 5.5 V, under 50 µA, 750 mV at 25 °C: TMP35/TMP36/TMP37 Low Voltage Temperature Sensors datasheet,
 Analog Devices (from memory).
 """
 

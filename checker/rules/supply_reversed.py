@@ -10,7 +10,7 @@ Plus and minus of the supply are exchanged: the red lead is in the minus rail. E
 then the wrong way round at once. Lead colours help only if the person who made the lead kept to them.
 
 # Why it matters
-What follows depends on the parts. Each LED here blocks 9 V and stands 5 V the wrong way. An electrolytic capacitor
+What follows depends on the parts. Each LED here blocks 9 V and can take 5 V the wrong way. An electrolytic capacitor
 heats and may burst, a chip conducts through its inner diodes with hundreds of milliamps to several amps and is
 gone in a second.
 

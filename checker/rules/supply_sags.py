@@ -16,7 +16,7 @@ SAGGED = 0.8
 flat at about two thirds to four fifths of their nominal voltage."""
 
 LEAST_OUT = 0.95
-"""Share of its set voltage below which a regulator no longer regulates: the 7805 is held to 4.75 to 5.25 V (uA7800 data sheet,
+"""Share of its set voltage below which a regulator no longer regulates: the 7805 is held to 4.75 to 5.25 V (uA7800 datasheet,
 Texas Instruments, SLVS056, electrical characteristics, over line and load)."""
 
 
@@ -185,7 +185,7 @@ Measure the volts of the pack with nothing on it, then with the motor running. 6
 V over 0.3 A, so 5 Ω inside. A good pack of four AA cells keeps above 5.5 V here.
 
 # Source
-Inside resistance of a 9 V block, about 1.7 Ω: MN1604 alkaline 9 V battery data sheet, Duracell. Of an AA cell, 0.15 to
+Inside resistance of a 9 V block, about 1.7 Ω: MN1604 alkaline 9 V battery datasheet, Duracell. Of an AA cell, 0.15 to
 0.3 Ω: Battery Internal Resistance, technical bulletin, Energizer, 2005 (from memory).
 """
 

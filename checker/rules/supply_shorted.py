@@ -126,7 +126,7 @@ part LED1 led red in h7 h9 long h7
 wire e9 to f9
 
 # How to check with a meter
-With the supply off the board, put the meter at resistance across the two points where it will go. Press each
+With the supply off the board, put the meter set to resistance across the two points where it will go. Press each
 button and move each switch in turn: under about 5 Ω in any position is a short. Then look for the wire that runs
 past the part which should hold the current back.
 

@@ -75,7 +75,7 @@ switch off.
 
 # Source
 65 K/W from the junction to the air for the bare TO-220, 125 °C at most: LM78XX / LM78XXA 3-Terminal 1 A Positive
-Voltage Regulator data sheet, Fairchild Semiconductor, Rev. 1.3.1, 2006. How to compute it: Basics of Low-Dropout
+Voltage Regulator datasheet, Fairchild Semiconductor, Rev. 1.3.1, 2006. How to compute it: Basics of Low-Dropout
 Regulators, chapter 4.2, Toshiba.
 """
 

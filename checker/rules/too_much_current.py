@@ -34,15 +34,15 @@ def _of_small(case: Case, key: str, found: Found) -> Found:
 
 EXPLANATION = """
 # What it means
-More current flows through a part than it stands, although something limits it: the resistor is too small, or the
+More current flows through a part than it can take, although something limits it: the resistor is too small, or the
 transistor or switch too weak for its load. Each part has a limit: 30 mA for a common LED, 200 mA for a 2N3904, 600 mA
 for a PN2222A, 50 mA for a small push button. The breadboard has one too: a spring and the jumper in it are good for
 about 1 A for long, and above 3 A they melt the plastic around them.
 
 # Why it matters
-Twice the rated current makes an LED dim for good within hours, three times kills it. In this list 47 Ω lets 62 mA
-through a 30 mA lamp, since 5 V less 2 V over 47 Ω is about 62 mA. Resistors that are ten times too small come from one
-misread band: yellow, violet, black is 47 Ω and yellow, violet, brown is 470 Ω.
+Twice the rated current makes an LED dim for good within hours, three times kills it. In this list 47 Ω lets 60 mA
+through a 30 mA lamp, since 5 V less the 2.2 V that the lamp then keeps, over 47 Ω, is about 60 mA. Resistors that are
+ten times too small come from one misread band: yellow, violet, black is 47 Ω and yellow, violet, brown is 470 Ω.
 
 # A list that has it
 title "Model signal: the red lamp"
@@ -63,12 +63,12 @@ wire L+5 to a5
 wire L-11 to a11
 
 # How to check with a meter
-Take the resistor out of the board and measure it in ohms; do not trust the colours. With power on, measure the volts
+Take the resistor out of the board and measure it on resistance; do not trust the colours. With power on, measure the volts
 across it and divide by its ohms: that is the current, and no wire needs to be opened. Over 30 mA is too much for this
 LED.
 
 # Source
-Current limits: WP7113ID data sheet, Kingbright, absolute maximum ratings (from memory). Ohm's law gives the rest.
+Current limits: WP7113ID datasheet, Kingbright, absolute maximum ratings (from memory). Ohm's law gives the rest.
 Contacts: 1 A is common practice, no source; 3 A is what new 2.54 mm contacts are rated at, from memory.
 Colours of the bands: IEC 60062, marking codes for resistors and capacitors.
 """

@@ -54,12 +54,12 @@ wire L+20 to a20
 wire L-25 to a25
 
 # How to check with a meter
-Power off: measure the resistor in ohms, 47 Ω here. Power on: measure the volts across it, then square the volts and
+Power off: measure the resistor on resistance, 47 Ω here. Power on: measure the volts across it, then square the volts and
 divide by the ohms. 5 V squared is 25, over 47 it is 0.53 W; compare with what the part is sold for. Do not test it with
 a finger.
 
 # Source
-Rating of 0.25 W at 70 °C for the usual carbon film resistor, falling to nothing at 155 °C: CFR series data sheet, Yageo
+Rating of 0.25 W at 70 °C for the usual carbon film resistor, falling to nothing at 155 °C: CFR series datasheet, Yageo
 (from memory). Power as volts times amps is Joule's law.
 """
 

@@ -95,11 +95,11 @@ pin U1.D4 pullup
 power U1 vin
 
 # How to check with a meter
-Before the supply is joined to the board, measure the supply alone, in volts: red tip on plus, black tip on minus. Then
+Before the supply is joined to the board, measure the supply alone, in volts: red probe on plus, black probe on minus. Then
 compare with the highest voltage of each part on that rail. Here 9 V may go to VIN, and 5 V at most to the pin 5V.
 
 # Source
-Highest supply voltage 6.0 V, working range up to 5.5 V: ATmega48A/PA/88A/PA/168A/PA/328/P data sheet 8271H, Atmel,
+Highest supply voltage 6.0 V, working range up to 5.5 V: ATmega48A/PA/88A/PA/168A/PA/328/P datasheet 8271H, Atmel,
 August 2014, absolute maximum ratings. What too much voltage does to a capacitor: Precautions and Guidelines, Nippon
 Chemi-Con, notes on surge voltage.
 """

@@ -39,7 +39,7 @@ pin U1.D13 output
 
 # How to check with a meter
 Follow the wire with a finger from end to end and read the name printed beside the pin. With power off, the meter
-at resistance reads under 1 Ω from the pin to the row in which the wire ends. A different pin reads open, or some
+set to resistance reads under 1 Ω from the pin to the row in which the wire ends. A different pin reads open, or some
 thousands of ohms.
 
 # Source

@@ -12,7 +12,7 @@ at the part can say which.
 
 # Why it matters
 At 9 V a red LED takes about 2 V and the resistor the other 7 V. With 470 Ω that gives 15 mA, a good light. With 47
-Ω it would be 150 mA, where the LED stands 30 mA: a flash, then never again. Black and brown, or red and orange,
+Ω it would be 150 mA, where the LED can take 30 mA: a flash, then never again. Black and brown, or red and orange,
 are easily confused under a warm lamp.
 
 # A list that has it

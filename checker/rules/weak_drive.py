@@ -26,7 +26,7 @@ LEAST_DROP = 0.5
 DARLINGTON_DROP = 1.5
 LEAST_OF_SUPPLY = 0.1
 """Volts, and share of the highest supply, that a switch keeps at least when it is not fully on; a Darlington transistor keeps
-up to 1.5 V fully on (saturation in the data sheets of BC517 and TIP122, from memory)."""
+up to 1.5 V fully on (saturation in the datasheets of BC517 and TIP122, from memory)."""
 
 LEAST_LIGHT = 0.0004
 LIGHT_SHARE = 0.05
@@ -63,7 +63,7 @@ def find(case: Case) -> Iterator[Found]:
         least = max(LEAST_LIGHT, LIGHT_SHARE * float(part.entry.usual_current) if half_on else 0.0)
         if best[0] < least:
             yield Found(rule="weak-drive", severity="fault", span=part.span, case="dim", parts=(part.name,),
-                        evidence=(case.evidence("current", part.name, "A", *best, least, True),))
+                        evidence=(case.evidence("current", part.name, "A", *best, least, True, case.amps(key, "A")),))
 
 
 def _starved(case: Case, key: str, part: BenchPart, mask: str, severity: str) -> Found | None:
@@ -84,9 +84,9 @@ def _starved(case: Case, key: str, part: BenchPart, mask: str, severity: str) ->
     return Found(rule="weak-drive", severity=severity, span=its.span, case="switch", parts=(its.name, part.name),
                  points=(case.where(other, pin),),
                  facts={"load": part.name, "switch": its.name, **_following(case, key, other, at)},
-                 evidence=(case.evidence("current", part.name, "A", best[0], best[1], wanted, True),
-                           case.evidence("voltage", its.name, "V", drop, best[1]),
-                           case.evidence("power", its.name, "W", power, best[1], limit)))
+                 evidence=(case.evidence("current", part.name, "A", best[0], best[1], wanted, True, amps),
+                           case.evidence("voltage", its.name, "V", drop, best[1], values=amps),
+                           case.evidence("power", its.name, "W", power, best[1], limit, values=amps)))
 
 
 def too_small(case: Case) -> dict[str, tuple[str, float]]:
@@ -191,7 +191,7 @@ its ohms for the base current.
 
 # Source
 Saturation is given at a base current of a tenth: 0.3 V at most at 150 mA with 15 mA into the base, P2N2222A Amplifier
-Transistors data sheet, ON Semiconductor, Rev. 7, January 2013 (figures from memory).
+Transistors datasheet, ON Semiconductor, Rev. 7, January 2013 (figures from memory).
 """
 
 RULE = Rule("weak-drive", "function", EXPLANATION, find)

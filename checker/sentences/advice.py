@@ -46,7 +46,7 @@ def advice_for(verdict: str, roots: Sequence[Found], bench: Bench) -> tuple[str,
     if verdict == "clear":
         program = "the program, " if bench.controllers() or bench.roles else ""
         said.append(f"{WIRING_IS_RIGHT}: next suspects are {program}a dead part or a bad contact")
-    if any(found.rule in READING_RULES for found in roots):
+    if any(found.rule in READING_RULES for found in roots) and bench.tree.statements:
         said.append("The rest of the list was checked all the same: mend what could not be read, and check again")
     said.extend(turning_of(bench))
     said.extend(_suspects(roots, bench))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from checker.rules.base import Answer, Found
-from checker.sentences.words import allowed, first, listed, measured, part, point
+from checker.sentences.words import allowed, first, gets, listed, measured, part, point
 
 EFFECTS: dict[str, str] = {
     "rails-shorted": "It joins plus and minus",
@@ -35,9 +35,11 @@ def effect(found: Found) -> str:
     of = evidence.of
     if evidence.unit == "degC":
         return f"{of} would reach {measured(found)}; its limit is {allowed(found)}"
-    verb = {"A": "would carry", "V": "would see", "W": "would have to shed"}.get(evidence.unit, "would have")
+    verb = {"A": "would carry", "W": "would have to shed"}.get(evidence.unit, "would have")
     if evidence.least:
         return f"{of} gets only {measured(found)}; it needs at least {allowed(found)}"
+    if evidence.unit == "V":
+        return gets(of, measured(found), allowed(found), would=True)
     return f"{of} {verb} {measured(found)}; its limit is {allowed(found)}"
 
 

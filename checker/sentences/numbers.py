@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from checker.rules.base import Found
-from checker.sentences.words import allowed, listed, measured, out_of_reach, part, point
+from checker.sentences.words import allowed, gets, listed, measured, out_of_reach, part, point
 from grammar import show_quantity
 
 
@@ -22,7 +22,7 @@ def _wanted(found: Found) -> str:
 
 
 def _peak(found: Found) -> str:
-    return (f"The coil's {measured(found, 1)} drive {_of(found)} to {measured(found)}; it stands {allowed(found)}. "
+    return (f"The coil's {measured(found, 1)} drive {_of(found)} to {measured(found)}; it can take {allowed(found)}. "
             f"Each time {measured(found, 2)} go there")
 
 
@@ -38,18 +38,18 @@ SENTENCES = {
         lambda f: f"It is made for {allowed(f)}"),
     ("too-much-current", "contact"): (
         lambda f: f"a contact of the board carries {measured(f)}: {_of(f)}",
-        lambda f: f"Its spring and the jumper stand {allowed(f)} at most; above it the plastic around them melts"),
+        lambda f: f"Its spring and the jumper can take {allowed(f)} at most; above it the plastic around them melts"),
     ("too-much-current", "contact-advised"): (
         lambda f: f"a contact of the board carries {measured(f)}: {_of(f)}",
         lambda f: f"For long, {allowed(f)} is as much as its spring is good for; a second jumper beside it helps"),
     ("no-current-limit", "junction"): (
         lambda f: f"nothing limits the current through {part(f)}: {measured(f)}",
-        lambda f: f"It stands {allowed(f)}, and no resistor is in its way"),
+        lambda f: f"It can take {allowed(f)}, and no resistor is in its way"),
     ("no-current-limit", "base"): (
         lambda f: f"no resistor between {point(f, 1)} and the base of {part(f)}: {measured(f)}",
         lambda f: f"The pin gives at most {allowed(f)}, and the base takes {measured(f, 1)}"),
     ("too-much-voltage", "part"): (
-        lambda f: f"{_of(f)} sees {measured(f)}, more than its {allowed(f)}",
+        lambda f: gets(_of(f), measured(f), allowed(f)),
         lambda f: "With more than that it breaks down, and may never work again"),
     ("too-much-voltage", "range"): (
         lambda f: f"{_of(f)} gets {measured(f)}, more than the {allowed(f)} it is specified for",
@@ -57,7 +57,7 @@ SENTENCES = {
     ("too-much-voltage", "pin"): (
         lambda f: f"{_of(f)} is driven past its own supply",
         lambda f: ". ".join(said for said in (
-            f"Its protection diode then carries {measured(f)}; it stands {allowed(f)}", out_of_reach(f)) if said)),
+            f"Its protection diode then carries {measured(f)}; it can take {allowed(f)}", out_of_reach(f)) if said)),
     ("too-much-power", ""): (
         lambda f: f"{part(f)} has to shed {measured(f)}, more than its {allowed(f)}",
         lambda f: "It gets too hot to touch and fails"),
@@ -69,10 +69,10 @@ SENTENCES = {
         lambda f: f"Its limit is {allowed(f)}, in a room of 40 °C"),
     ("pin-overload", "pin"): (
         lambda f: f"pin {_of(f)} carries {measured(f)}, more than its {allowed(f)}",
-        lambda f: "Even for a moment it stands no more than that, and for long less"),
+        lambda f: "Even for a moment it can take no more than that, and for long less"),
     ("pin-overload", "pins"): (
         lambda f: f"the pins {listed(f.points)} carry up to {measured(f)} each, straight into {f.facts['load']}",
-        lambda f: f"A pin stands {allowed(f)} for a moment, and less for long"),
+        lambda f: f"A pin can take {allowed(f)} for a moment, and less for long"),
     ("pin-overload", "all"): (
         lambda f: f"the pins of {part(f)} carry {measured(f)} together, more than {allowed(f)}",
         lambda f: "Each may be within its own limit, but their sum heats the chip"),
@@ -84,7 +84,7 @@ SENTENCES = {
         lambda f: "No limit is passed; the pin's voltage sags a little"),
     ("outputs-fighting", ""): (
         lambda f: f"{_of(f)} and {f.facts['others']} drive against each other",
-        lambda f: f"{measured(f)} flow from one into the other; a pin stands {allowed(f)}"),
+        lambda f: f"{measured(f)} flow from one into the other; a pin can take {allowed(f)}"),
     ("supply-overload", "output"): (
         lambda f: f"{point(f)} has to give {measured(f)}, more than its {allowed(f)}",
         lambda f: "The regulator or fuse behind it overheats"),

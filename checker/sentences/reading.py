@@ -30,6 +30,7 @@ def _suggestion(found: Found) -> str:
 HOW = (
     ("no statement begins with", "A line begins with board, supply, part, wire, pin, expect, power, keep, title or by; "
                                  "legwise example shows whole lists"),
+    ("this file is not text", "Save the list as plain text, in a file that ends in .legs or .txt"),
     ("is no hole", "A hole is a column and a row, such as a12"),
 )
 """What to do where no word can be proposed: by what the message says."""
@@ -89,12 +90,15 @@ def _beside(found: Found) -> str:
     return f"{found.facts['beside']} is alone in its row: if the leg belongs there, write {found.facts['suggestion']}"
 
 
+MARKS = {"long": "long leg", "short": "short leg", "plus": "+ mark", "minus": "- mark"}
+
 BAD_VALUES = {
     "needs-holes": lambda f: f"{part(f)} needs holes of the board after the word in",
     "leg-count": lambda f: f"{part(f)} has {f.facts['pins']} legs, and the list gives holes for {f.facts['legs']}",
     "half-placed": lambda f: f"only the {f.facts['here']} of {part(f)} has a place: where does its {f.facts['lacks']} go?",
     "hole-twice": lambda f: f"{f.facts['hole']} stands twice: where is the other leg of {part(f)}?",
-    "mark-elsewhere": lambda f: f"the {f.facts['mark']} of {part(f)} is said to be at {f.facts['where']}, where it has no leg",
+    "mark-elsewhere": lambda f: (f"the {MARKS.get(f.facts['mark'], f.facts['mark'])} of {part(f)} is said to be at "
+                                 f"{f.facts['where']}, where it has no leg"),
     "mark-without-leg": lambda f: f"this mark of {part(f)} names no leg",
     "mark-not-on-package": lambda f: f"{part(f)} does not have such a mark",
     "facing-impossible": lambda f: f"{part(f)} cannot face that way, as {f.facts['reason']}",

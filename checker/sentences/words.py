@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from checker.report.model import Evidence
@@ -16,6 +17,25 @@ def listed(names: Sequence[str]) -> str:
     if len(unique) <= 1:
         return unique[0] if unique else ""
     return ", ".join(unique[:-1]) + " and " + unique[-1]
+
+
+LEGS = {"E": "emitter", "B": "base", "C": "collector", "G": "gate", "D": "drain", "S": "source", "A": "anode", "K": "cathode"}
+"""What the letters of a transistor's or diode's legs stand for, in sentences about the volts between two of them."""
+
+_BETWEEN_LEGS = re.compile(r"(\S+) (\w+)-(\w+)")
+
+
+def gets(of: str, volts: str, limit_words: str, would: bool = False) -> str:
+    """Volts beside their limit: "Q1 gets 6.4 V between emitter and base; it may get 6 V". ``of`` is as ratings write it."""
+    match = _BETWEEN_LEGS.fullmatch(of)
+    get = "would get" if would else "gets"
+    if match is None:
+        name, _, coil = of.partition(" ")
+        return f"{name}{chr(39) + 's ' + coil if coil else ''} {get} {volts}; it may get {limit_words}"
+    name, *legs = match.groups()
+    if legs == ["OUT", "IN"]:
+        return f"{name}'s output {'would be' if would else 'is'} {volts} above its input; {limit_words} is the limit"
+    return f"{name} {get} {volts} between {' and '.join(LEGS.get(leg, leg) for leg in legs)}; it may get {limit_words}"
 
 
 HOTTER_THAN_ANY = 400.0

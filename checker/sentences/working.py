@@ -211,7 +211,7 @@ SENTENCES = {
     ("weak-drive", "switch"): (
         lambda f: f"{f.facts['switch']} is not fully on: {f.facts['load']} gets {measured(f)} of {allowed(f)}",
         lambda f: f"{f.facts['switch']} keeps {measured(f, 1)} to itself and turns {measured(f, 2)} into heat"
-        + (f" (it stands {allowed(f, 2)})" if allowed(f, 2) else "") + _follower(f)),
+        + (f" (it can take {allowed(f, 2)})" if allowed(f, 2) else "") + _follower(f)),
     ("weak-drive", "volts"): (
         lambda f: f"{part(f)} gets {measured(f)} of its {allowed(f)}",
         lambda f: f"Below {allowed(f, 1)} it hardly does its work, even in its best state"),

@@ -12,7 +12,17 @@ from msgspec import Struct
 
 from checker.report.json_format import as_object
 from checker.report.model import Finding, Report
-from checker.report.words import CHECKED, SAFETY, SEVERITY_WORDS, VERDICT_WORDS, counted, edit_in_words, evidence_in_words
+from checker.report.words import (
+    CHECKED,
+    SAFETY,
+    SEVERITY_WORDS,
+    VERDICT_WORDS,
+    checked_words,
+    counted,
+    edit_in_words,
+    evidence_in_words,
+    not_yet_said,
+)
 
 
 class PartLine(Struct, frozen=True):
@@ -85,14 +95,15 @@ class PageAnswer(Struct, frozen=True, kw_only=True):
 
 def words_of(report: Report) -> Words:
     """The words to a report."""
-    return Words(verdict=VERDICT_WORDS[report.verdict], counted=counted(report.summary), checked=CHECKED, safety=SAFETY,
+    return Words(verdict=VERDICT_WORDS[report.verdict], counted=counted(report.summary),
+                 checked=checked_words(report.findings) or CHECKED, safety=SAFETY,
                  findings=tuple(_finding(finding, report.lines) for finding in report.findings))
 
 
 def _finding(finding: Finding, lines: tuple[str, ...]) -> FindingWords:
     return FindingWords(
         severity=SEVERITY_WORDS[finding.severity],
-        numbers=tuple(dict.fromkeys(map(evidence_in_words, finding.evidence))),
+        numbers=tuple(dict.fromkeys(map(evidence_in_words, not_yet_said(finding)))),
         edits=tuple(tuple(EditWords(edit.line, lines[edit.line - 1] if edit.line <= len(lines) else "", edit.text,
                                     edit_in_words(edit, len(lines))) for edit in fix.edits) for fix in finding.fixes))
 

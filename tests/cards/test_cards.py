@@ -20,7 +20,7 @@ from parts_library.schema import AnyEntry, Entry, Level, UnitFloat
 LIBRARY = load_library()
 CARDS = {name: card_of(entry, LIBRARY) for name, entry in LIBRARY.entries.items()}
 WIDTHS = (60, 80, 120)
-PRINTED = {"ohm": "Ω", "K/W": "K/W", "degC": "°C"}
+PRINTED = {"ohm": "Ω", "K/W": "°C", "degC": "°C"}
 
 
 def is_quantity(hint: Any) -> bool:

@@ -114,10 +114,37 @@ def test_a_consequence_that_only_repeats_a_number_just_shown_is_not_printed() ->
     assert "also: nothing takes" in text
 
 
-def test_that_no_change_was_proven_is_said_once() -> None:
+def test_where_no_change_was_proven_it_is_said_where_to_look() -> None:
     unmended = msgspec.structs.replace(REVERSED, fixes=())
 
-    assert with_findings(unmended, unmended).count("no single change was proven") == 1
+    assert "Fix: no single change was found that mends this. Look at D1 and d12\n" in with_findings(unmended)
+
+
+def test_beside_a_dangerous_voltage_nobody_is_told_to_go_on() -> None:
+    unmended = msgspec.structs.replace(REVERSED, fixes=())
+    hazard = msgspec.structs.replace(unmended, rule="hazardous-voltage", severity="danger")
+
+    assert "Fix" not in with_findings(hazard, unmended)
+
+
+def test_a_number_of_the_sentences_is_not_said_again_below_them() -> None:
+    told = msgspec.structs.replace(
+        REVERSED, why="Q1 keeps 4.98 V to itself and turns 100 mW into heat (it can take 625 mW)", evidence=(
+            Evidence(quantity="current", of="FAN", value=0.0202, unit="A", limit=0.12, least=True, state={"U1.D6": "high"}),
+            Evidence(quantity="voltage", of="Q1", value=4.98, unit="V", state={"U1.D6": "high"}),
+            Evidence(quantity="power", of="Q1", value=0.1, unit="W", limit=0.625, state={"U1.D6": "high"}),
+            Evidence(quantity="voltage", of="Q1", value=4.98, unit="V", state={"U1.D6": "low"})))
+    text = with_findings(told)
+
+    assert "- FAN: current 20.2 mA, should be at least 120 mA, when U1.D6 is high" in text
+    assert "- Q1: power" not in text
+    assert text.count("4.98 V") == 2
+    assert "when U1.D6 is low" in text
+
+
+def test_several_fixes_are_checked_one_at_a_time() -> None:
+    assert "with that change" in with_findings(REVERSED)
+    assert "with each of these changes, one at" in with_findings(REVERSED, REVERSED)
 
 
 def test_a_rule_is_pointed_at_once_however_often_it_is_met() -> None:
