@@ -42,5 +42,5 @@ def _entry(name: str, known: Library) -> AnyEntry:
         width = max(len(entry.name) for entry in match.entries) + 2
         lines = [f"  {entry.name:{width}}{entry.say}" for entry in match.entries[:_MOST_CHOICES]]
         raise Misuse("\n".join([f"'{name}' could be any of these {len(match.entries)}:", *lines]))
-    near = f"Spelled alike: {', '.join(match.near)}. " if match.near else ""
-    raise Misuse(f"no part is called '{name}'. {near}legwise parts WORDS searches")
+    near = f"Did you mean {' or '.join(match.near)}? " if match.near else ""
+    raise Misuse(f"no part is called '{name}'. {near}To search: legwise parts WORDS")

@@ -1,4 +1,4 @@
-"""``legwise tidy``: a list laid out in the canonical way.
+"""``legwise tidy``: a list with plain spellings, laid out in columns.
 
 Input: one list, or with ``--ask`` several. Output: the list with plain spellings and columns, its comments kept; lines that
 cannot be read stay as they are.
@@ -55,5 +55,6 @@ def _asked(name: str) -> int:
         return MISUSED
     if laid_out(text) == text:
         return CLEAR
-    complain(f"{'the list' if name == STANDARD_INPUT else name} is not laid out in the canonical way. legwise tidy prints it so")
+    what, again = ("the list", "-") if name == STANDARD_INPUT else (name, name)
+    complain(f"{what} is not tidy. legwise tidy {again} prints it tidied")
     return FOUND

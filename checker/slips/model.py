@@ -43,7 +43,7 @@ class Entry(Struct, frozen=True):
 
 class Sheet(Struct, frozen=True, kw_only=True):
     """The build sheet of one list. ``report`` is the list's own; of ``simulated`` slips, ``destructive`` destroy something,
-    ``not_working`` only keep it from working, and of ``unsettled`` some state could not be computed."""
+    ``not_working`` only keep it from working, and of ``unsettled`` some state could not be computed: ``open`` says which."""
 
     report: Report
     simulated: int
@@ -51,3 +51,4 @@ class Sheet(Struct, frozen=True, kw_only=True):
     not_working: int
     unsettled: int
     entries: tuple[Entry, ...]
+    open: tuple[str, ...] = ()

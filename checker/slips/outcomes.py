@@ -26,17 +26,17 @@ def slips_of(text: str | bytes, report: Report, library: Library) -> Sheet:
     base = survey([text], library)[0]
     slips = all_slips(base.operatings[0].circuit) if base.operatings else []
     found: list[Destructive] = []
-    not_working = unsettled = 0
+    not_working, unsettled = 0, []
     for slip, after in _simulated(base, slips, library):
         worst = _worst(base, after)
         if worst is not None:
             found.append(_destructive(slip, worst))
         elif not _is_settled(after):
-            unsettled += 1
+            unsettled.append(f"{slip.at}, {slip.wrong}")
         elif _stops(base, after):
             not_working += 1
-    return Sheet(report=report, simulated=len(slips), destructive=len(found), not_working=not_working, unsettled=unsettled,
-                 entries=_by_part(found))
+    return Sheet(report=report, simulated=len(slips), destructive=len(found), not_working=not_working, unsettled=len(unsettled),
+                 entries=_by_part(found), open=tuple(unsettled))
 
 
 def _simulated(base: Survey, slips: Sequence[Slip], library: Library) -> Iterator[tuple[Slip, Survey]]:

@@ -5,7 +5,8 @@ Input: a Sheet. Output: text. The page has no colour and needs no more than its 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import re
+from collections.abc import Callable, Iterator, Sequence
 from typing import Any
 
 import msgspec
@@ -13,12 +14,13 @@ import msgspec
 from checker.report.page import Page
 from checker.report.prose import prose, prose_width
 from checker.report.words import SAFETY, about
+from checker.sentences.words import listed
 from checker.slips.model import Destructive, Entry, Sheet
 from grammar import show_quantity
 
 _TITLE = "WHERE TO LOOK TWICE"
 _BOX, _HANG = "[ ] ", "    "
-_MOST_OTHERS = 6
+_MOST_OTHERS, _MOST_OPEN = 6, 3
 _NOTHING = "No single slip of these destroys anything."
 _LOOKED_AT = (
     "Each slip alone: parts turned, legs and wire ends a row off or in the other rail, leads exchanged, resistors bridged or "
@@ -51,7 +53,8 @@ def _summary(sheet: Sheet) -> str:
             f"{sheet.not_working} merely {'does' if sheet.not_working == 1 else 'do'} not work",
             f"{rest} {'changes' if rest == 1 else 'change'} nothing that matters"]
     if sheet.unsettled:
-        said.append(f"{sheet.unsettled} could not be computed")
+        which = f" ({'; '.join(sheet.open[:_MOST_OPEN])}{'; …' if len(sheet.open) > _MOST_OPEN else ''})"
+        said.append(f"{sheet.unsettled} could not be computed{which if sheet.open else ''}")
     return f"{', '.join(said)}."
 
 
@@ -65,8 +68,23 @@ def _entry(entry: Entry, width: int) -> Iterator[str]:
     yield from prose(f"{worst.slip.wrong}: {worst.message}{_numbers(worst)}", width, _HANG)
     rights = [right for right in dict.fromkeys(one.slip.right for one in others) if right != worst.slip.right]
     if rights:
-        more = [f"and {len(rights) - _MOST_OTHERS} more"] if len(rights) > _MOST_OTHERS else []
-        yield from prose(f"look also that {'; '.join([*rights[:_MOST_OTHERS], *more])}", width, _HANG)
+        shown = _together(rights)
+        more = [f"and {len(shown) - _MOST_OTHERS} more"] if len(shown) > _MOST_OTHERS else []
+        yield from prose(f"check also: {'; '.join([*shown[:_MOST_OTHERS], *more])}", width, _HANG)
+
+
+_PLACES = re.compile(r"its (leg|end) belongs in (\S+)")
+
+
+def _together(rights: Sequence[str]) -> list[str]:
+    """What has to be so, in few words: the legs with all their holes, the ends with theirs, then the rest."""
+    places: dict[str, list[str]] = {}
+    for right in rights:
+        if match := _PLACES.fullmatch(right):
+            places.setdefault(match[1], []).append(match[2])
+    said = [f"{what}{'s' if len(where) > 1 else ''} in {listed(where)}" for what, where in places.items()]
+    rest = [right for right in rights if not _PLACES.fullmatch(right)]
+    return [*said, *("not left out" if right == "it is on the board" else right for right in rest)]
 
 
 def _numbers(one: Destructive) -> str:

@@ -55,7 +55,7 @@ def open_legs(circuit: Circuit) -> Iterator[Suspect]:
         yield Suspect(kind="leg-open", say=f"{part.name}'s leg at {at} makes no contact", parts=(part.name,), points=(at,),
                       circuit=with_leg_open(circuit, key, pin), prior=PRIORS["leg-open"],
                       remedy=f"see whether {part.name}'s leg is in {at} at all; pull it out, straighten it and push it in again, "
-                             "or use another hole of that row")
+                             f"or use another hole of that {'rail' if isinstance(conductor, RailPiece) else 'row'}")
 
 
 def rail_gaps(circuit: Circuit, seated: Seated) -> Iterator[Suspect]:

@@ -63,6 +63,17 @@ def _seen(trace: Trace, about: About) -> Iterator[str]:
         yield "No readings yet: these are the faults that occur most."
     else:
         yield f"Seen: {'; '.join(seen_words(one, about.rest) for one in trace.seen)}."
+    rest = state_words({}, about.rest)
+    if rest and any(one.probe.kind == "look" and not one.state for one in trace.seen):
+        yield f"What was seen without a --when is taken as seen {rest}: put --when {_otherwise(about.rest)} before it if not."
+
+
+def _otherwise(rest: State) -> str:
+    """A state to write that is not the one at rest."""
+    return next((f"{name}={_OTHER[option]}" for name, option in rest.items() if option in _OTHER), "NAME=STATE")
+
+
+_OTHER = {"low": "high", "high": "low", "released": "pressed", "open": "closed", "off": "on"}
 
 
 def _unexplained(trace: Trace) -> str:
@@ -101,9 +112,18 @@ def _percent(chance: float) -> str:
 
 def _first_step(trace: Trace, width: int) -> Iterator[str]:
     yield _DO
+    for name in _shorted(trace):
+        yield from prose(f"take {name} off at once and feel it: where it is warm, its plus and minus are joined.", width, "  ")
     for label, one in zip(("", "or "), trace.groups[0].members):
         yield from prose(f"{label}{one.remedy}.", width, "  ")
     yield ""
+
+
+def _shorted(trace: Trace) -> list[str]:
+    """The supplies that one of the likeliest faults joins plus to minus."""
+    return list(dict.fromkeys(
+        part.name for one in trace.groups[0].members for key, part in one.circuit.bench.parts.items()
+        if part.is_supply and one.circuit.pin_net.get((key, "+")) == one.circuit.pin_net.get((key, "-"), -1)))
 
 
 def _question(trace: Trace, about: About, width: int) -> Iterator[str]:

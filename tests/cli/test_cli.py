@@ -103,13 +103,14 @@ def test_check_prints_a_verdict_for_each_list_and_ends_with_the_worst_status(
         ("slips clear.legs --format jsn", MISUSED, "legwise: no format 'jsn'. The nearest is json\n"),
         ("slips clear.legs --parts kit.toml", MISUSED, "legwise: the parts of kit.toml cannot be used: kit.toml: is "),
         ("why diode-revresed", MISUSED, "legwise: no rule 'diode-revresed'. The nearest is diode-reversed\n"),
+        ("why led", MISUSED, "legwise: no rule 'led'. Rules with led in their name: led-reversed\n"),
         ("why xyz", MISUSED, "legwise: no rule 'xyz'. Give no name to see all\n"),
         ("why diode-reversed again", MISUSED, "legwise: 'again' is one word too many\n"),
         ("example no-such-thing-here", MISUSED, "legwise: no example 'no-such-thing-here'. "),
         ("part", MISUSED, "legwise: name a part: legwise part NAME. "),
         ("part 2222", MISUSED, "legwise: '2222' could be any of these 5:\n  PN2222A   NPN transistor "),
-        ("part 2n222", MISUSED, "legwise: no part is called '2n222'. Spelled alike: 2N2222. legwise parts WORDS "),
-        ("part frobnicator", MISUSED, "legwise: no part is called 'frobnicator'. legwise parts WORDS searches\n"),
+        ("part 2n222", MISUSED, "legwise: no part is called '2n222'. Did you mean 2N2222? To search: legwise parts WORDS"),
+        ("part frobnicator", MISUSED, "legwise: no part is called 'frobnicator'. To search: legwise parts WORDS\n"),
         ("part NE555 --format jsn", MISUSED, "legwise: no format 'jsn'. The nearest is json\n"),
         ("part NE555 --parts kit.toml", MISUSED, "legwise: the parts of kit.toml cannot be used: kit.toml: is "),
         ("parts xyzzy frobnicator", MISUSED, "legwise: no part fits 'xyzzy frobnicator'. legwise parts lists "),
@@ -273,7 +274,10 @@ def test_parts_are_listed_one_a_line_with_their_count_at_the_end(bench: Path, co
 
 
 def test_why_without_a_rule_names_them_all(bench: Path) -> None:
-    assert legwise(bench, "why").stdout.split() == list(rules.slugs())
+    told = [line.split(maxsplit=1) for line in legwise(bench, "why").stdout.splitlines()]
+
+    assert [slug for slug, _ in told] == list(rules.slugs())
+    assert dict(told)["led-reversed"] == "An LED the wrong way round"
 
 
 def test_help_waits_for_no_library() -> None:
