@@ -39,6 +39,8 @@ def identify(words: Sequence[str], *, name: str, bands: Sequence[str] = (), code
     ``words`` are kind and values as written; ``bands`` colours from first to last; ``code`` the code on a capacitor. The
     part's own quantities come back in SI units, in the fields of the entry."""
     tokens = tokens_of(words)
+    if not tokens and code is not None and claims(name, Resistor) and (contrary := _code_on_a_resistor(code, name)):
+        return Identified(None, problems=(contrary,))
     kind = _kind(tokens, name, bands, code, library)
     if kind.entry is None:
         return Identified(None, problems=(kind.problem,) if kind.problem else (), kind_word=kind.word)
@@ -87,6 +89,16 @@ def _contradiction(kind: Kind, rest: Sequence[Token], name: str) -> WordProblem 
                            "it another name", f"{kind_word} {written}" if kind_word else None)
     return WordProblem(index, "ambiguous-part", f"{name} reads like {meant}, but {kind.word or entry.name} is {called(entry)}: "
                        f"give it another name")
+
+
+def _code_on_a_resistor(code: str, name: str) -> WordProblem | None:
+    """The code of a capacitor where the name says resistor: its digits count picofarads there, and ohms here."""
+    try:
+        ohms = read_code(code).picofarads
+    except MarkingError:
+        return None
+    written = show_quantity(float(f"{ohms:.3g}"), "").replace(" ", "")
+    return WordProblem(0, "bad-value", f"code {code} is for capacitors, and {name} reads like a resistor", written)
 
 
 def _has_unit(token: Token) -> bool:
