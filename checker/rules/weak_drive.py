@@ -129,16 +129,17 @@ def _following(case: Case, key: str, switch: str, at: int) -> dict[str, str]:
 
 
 def _switch_in_series(case: Case, key: str, at: int, amps: float) -> tuple[str, str, float] | None:
-    """The transistor or driver that carries the load's current and drops more than its share of the voltage."""
+    """The transistor or driver that carries the load's current, at whichever end the load is, and drops more than its share of
+    the voltage."""
     supply = max((float(case.volts(other, "+", "-")[at]) for other, _ in case.parts(SupplyKind)), default=5.0)
     for other, part in case.parts(Bipolar, Mosfet):
         least = DARLINGTON_DROP if isinstance(part.entry, Bipolar) and part.entry.darlington else LEAST_DROP
         pins = ("C", "E") if isinstance(part.entry, Bipolar) else ("D", "S")
-        carried = float(abs(case.amps(other, pins[0])[at]))
+        carried = [float(abs(case.amps(other, pin)[at])) for pin in pins]
         drop = float(abs(case.volts(other, *pins)[at]))
         load_pins = case.bench.parts[key].load_pins[:2]
         across = float(abs(case.volts(key, load_pins[0], load_pins[1])[at]))
-        if abs(carried - amps) < 0.25 * amps and drop > max(
+        if min(abs(each - amps) for each in carried) < 0.25 * amps and drop > max(
                 FULL_DROP * (drop + across), LEAST_OF_SUPPLY * supply, least):
             return other, pins[0], drop
     return None

@@ -103,6 +103,11 @@ ROWS = [
      "board half\nsupply P 9V on L+ L-\n" + BOARD + "part Q1 C1815 in c10 c11 c12 flat faces a\npart R1 1k in b11 b16\n"
      "part R2 470 in d12 d20\npart D1 led red in c20 c23 long c23\nwire U1.D9 to a16\nwire U1.GND to L-\nwire L-10 to a10\n"
      "wire L+23 to a23\npin U1.D9 output\n", "will-not-work", ["never-switches"], "D1 is on whatever U1.D9 says"),
+    # (5 V - 0.7 V) / 10 kohm = 0.43 mA at the base; backwards the gain is about 1, so 0.9 mA instead of 13 mA reach the LED
+    ("an LED below a transistor that is turned round: its reverse gain leaves a fifteenth of the current",
+     "board half\nsupply P 5V on L+ L-\npart Q1 2N3904 in c10 c11 c12 flat faces j\npart R2 10k in b11 L+11\n"
+     "part R1 220 in a12 a16\npart LED1 led red in b16 L+16 long L+16\nwire L-10 to a10\n",
+     "will-not-work", ["transistor-legs-swapped"], "the legs of Q1 are exchanged"),
     # ── what does not stay as it is ──
     # 12 V / (1.2 + 2 * 0.05) ohm = 9.2 A leave 0.9 V for the coil, which lets go below 1.2 V: no position agrees with itself
     ("a switch beside the lamp instead of in its way, behind the contact of a relay on the same cells",
