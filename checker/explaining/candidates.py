@@ -14,6 +14,7 @@ from checker.fixes.dividing import dividers
 from checker.fixes.joining import joinings
 from checker.fixes.leads import lead_changes
 from checker.fixes.listing import listings
+from checker.fixes.missing import missing_wires
 from checker.fixes.moving import movings
 from checker.fixes.rejoining import rejoinings
 from checker.fixes.releasing import exchanged_sides, joined_halves, releasings
@@ -42,7 +43,7 @@ Generator: TypeAlias = Callable[[Circuit, Sequence[Found]], Iterable[Candidate]]
 
 GENERATORS: tuple[Generator, ...] = (
     movings, changings, lead_changes, supplyings, joinings, takings, dividers, rejoinings, bypassings, releasings,
-    joined_halves, exchanged_sides, listings,
+    joined_halves, exchanged_sides, listings, missing_wires,
 )
 """What makes candidates from a circuit and what was found in it."""
 

@@ -118,7 +118,7 @@ def _root(candidate: Candidate, cleared: Sequence[Found], only_adds: bool) -> tu
     if _names_cause(candidate, cleared):
         # a cause is told by the worst that it does
         root = _caused(candidate, min(cleared, key=lambda f: (f.rank, -f.weight)))
-    if "wrong" in candidate.facts and root.rule in EFFECT_RULES:
+    if {"wrong", "ends"} & set(candidate.facts) and root.rule in EFFECT_RULES:
         root = structs.replace(root, facts={**root.facts, **candidate.facts})
     gravest = min(cleared, key=lambda f: f.rank)
     if gravest.rank < root.rank:

@@ -94,7 +94,7 @@ def _open_pin(circuit: Circuit, found: Found) -> Iterator[Candidate]:
         if not names & set(found.points) and pin != found.facts.get("pin"):
             continue
         wanted = wanted_nets(circuit, part.entry, pin)
-        stray = _has_stray_lead(circuit, key, part.entry, set(wanted)) or _has_loose_end(circuit, set(wanted))
+        stray = _has_stray_lead(circuit, key, part.entry, set(wanted)) or has_loose_end(circuit, set(wanted))
         later = 0.75 if stray else 0.0
         for number, net in enumerate(wanted[:MOST_SOURCES]):
             places = Places(circuit)
@@ -117,7 +117,7 @@ def _has_stray_lead(circuit: Circuit, key: str, entry: Chip | Regulator, nets: s
                if pin not in fed and (key, pin) in circuit.conductor_of)
 
 
-def _has_loose_end(circuit: Circuit, nets: set[int]) -> bool:
+def has_loose_end(circuit: Circuit, nets: set[int]) -> bool:
     """True where a wire from one of the nets ends in a strip with nothing else in it: it may be a row off."""
     seats = set(circuit.conductor_of.values())
     return any(isinstance(conductor, Strip) and conductor not in seats and circuit.conductors.degree(conductor) == 1

@@ -14,6 +14,8 @@ def _hangs(found: Found) -> str:
     """What the two ends of a load hang on."""
     if found.facts.get("loose"):
         return f"{found.facts['loose']} is joined to nothing, and all its lights share it"
+    if found.facts.get("ends"):
+        return f"From {found.facts['ends']} nothing leads on to a supply"
     said = [f"{point(found, n)} is on {found.facts[f'end{n}']}" for n in (0, 1) if found.facts.get(f"end{n}")]
     return ", ".join(said) if said else "Whatever the program and the switches do, none flows through it"
 
