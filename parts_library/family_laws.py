@@ -95,20 +95,31 @@ def chips_name_their_pins(entry: AnyEntry, packages: Mapping[str, Package]) -> I
     for index, group in enumerate(entry.inputs):
         yield from only_pins(f"inputs[{index}].pins", group.pins, entry)
         yield from only_pins(f"inputs[{index}].supply", (group.supply,) if group.supply else (), entry)
+        yield from only_pins(f"inputs[{index}].switched_by", group.switched_by, entry)
     for index, drive in enumerate(entry.outputs):
         yield from only_pins(f"outputs[{index}].pins", drive.pins, entry)
         yield from only_pins(f"outputs[{index}].supply", (drive.supply,) if drive.supply else (), entry)
-        for field, functions in (("follows", drive.follows), ("enabled_by", drive.enabled_by)):
+        yield from only_pins(f"outputs[{index}].set_by", (drive.set_by,) if drive.set_by else (), entry)
+        for field, functions in (("follows", drive.follows), ("enabled_by", drive.enabled_by), ("held_by", drive.held_by)):
             pins = tuple(pin for function in functions for pin in pins_of(function))
             yield from only_pins(f"outputs[{index}].{field}", pins, entry)
         if drive.follows and len(drive.follows) != len(drive.pins):
             yield Broken(f"outputs[{index}].follows", f"names {len(drive.follows)} inputs for {len(drive.pins)} outputs",
                          str(len(drive.follows)), str(len(drive.pins)))
+        if drive.one_at and drive.one_at == {"open-collector": "high", "high-side": "low"}.get(drive.style):
+            yield Broken(f"outputs[{index}].one_at", f"is {drive.one_at}, which {drive.style} outputs are never", drive.style,
+                         "a level that the outputs drive")
+    for index, made in enumerate(entry.makes):
+        yield from only_pins(f"makes[{index}]", (made.pin, made.source), entry)
     for index, stop in enumerate(entry.stops):
         yield from only_pins(f"stops[{index}].when", pins_of(stop.when), entry)
         yield from only_pins(f"stops[{index}].outputs", stop.outputs, entry)
     for index, amplifier in enumerate(entry.amplifiers):
-        yield from only_pins(f"amplifiers[{index}]", (amplifier.output, amplifier.plus, amplifier.minus), entry)
+        pins = (amplifier.output, amplifier.plus, amplifier.minus, amplifier.emitter or amplifier.output)
+        yield from only_pins(f"amplifiers[{index}]", pins, entry)
+    for pin in entry.separate:
+        if pin not in entry.more_grounds:
+            yield Broken("separate", f"'{pin}' is none of more_grounds", pin, " ".join(entry.more_grounds))
     yield from _limits_name_pins(entry)
 
 

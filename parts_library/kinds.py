@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, TypeVar
 from msgspec import Struct
 
 from grammar.suggestions import nearest
-from parts_library.letters import agrees, called, claims, letters_of, stands_for
+from parts_library.letters import agrees, begins_like_a_resistor, called, claims, letters_of, stands_for
 from parts_library.lookup import squeezed
 from parts_library.markings import is_preferred
 from parts_library.schema import AnyEntry, Bipolar, Capacitor, Entry, Inductor, Jfet, Mosfet, Regulator, Resistor
@@ -239,7 +239,7 @@ def _part_number_in_part(tokens: Sequence[Token], name: str, library: Library) -
             continue
         entries = match.entries
         if token.is_digits:
-            if claims(name, Resistor) and not match.exact:
+            if (claims(name, Resistor) or begins_like_a_resistor(name)) and (not match.exact or _is_usual(token)):
                 continue
             entries = tuple(entry for entry in entries if _letters_want(name, (entry,)))
             if not entries and len(token.text) < 4 and claims(name, Capacitor):

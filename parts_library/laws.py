@@ -131,6 +131,7 @@ _PAIRS = (("volts", "volts_max"), ("ohms", "ohms_max"), ("vce", "vce_max"), ("us
           ("supply_min", "supply_max"), ("supply_max", "supply_absolute"), ("supply_current", "supply_peak"),
           ("voltage_min", "voltage"), ("voltage", "voltage_max"), ("current", "stall_current"),
           ("current", "inrush_current"), ("spent", "fresh"), ("vin_min", "vin_max"), ("vin_max", "vin_absolute"),
+          ("vin_operating", "vin_max"),
           ("pin_usual", "pin_absolute"), ("must_release", "must_operate"))
 
 

@@ -110,3 +110,10 @@ def claims(name: str, family: type) -> bool:
     """Whether the letters of ``name`` are known and stand for ``family``."""
     letters = letters_of(name) or ("R" if re.fullmatch(r"R[A-Z]|R_\w+", name.strip()) else None)
     return letters in _FAMILIES and family in _FAMILIES[letters][1]
+
+
+def begins_like_a_resistor(name: str) -> bool:
+    """True for names that begin with R and whose letters stand for nothing else: R1, RA, RLED."""
+    letters = re.match(r"[A-Za-z]*", name.strip())
+    said = letters[0].upper() if letters else ""
+    return said == "R" or (said.startswith("R") and said not in _FAMILIES)

@@ -427,7 +427,8 @@ class SupplyKind(Entry, frozen=True, tag="supply"):
 
 class Regulator(Entry, frozen=True, tag="regulator"):
     """A linear regulator. ``output`` is the set voltage, for an adjustable one the reference between OUT and ADJ
-    (``adjustable``). ``dropout`` at rated current; ``vin_max`` absolute; ``current`` rated; ``limit`` at which it limits."""
+    (``adjustable``). ``dropout`` at rated current; ``vin_max`` absolute, ``vin_operating`` the highest in which it is
+    specified where that is less; ``current`` rated; ``limit`` at which it limits."""
 
     output: Volts
     dropout: Volts
@@ -435,6 +436,7 @@ class Regulator(Entry, frozen=True, tag="regulator"):
     current: Amps
     limit: Amps
     quiescent: Amps
+    vin_operating: Volts | None = None
     tolerance: Percent = Percent(0.04)
     adjustable: bool = False
     negative: bool = False
@@ -447,7 +449,8 @@ class Input(_Fact, frozen=True):
     ``low_max`` and ``high_min`` are the guaranteed thresholds; ``above_supply`` and ``below_ground`` how far the pin may be
     driven past its rails; ``voltage_max`` an absolute limit above ground instead; ``clamped`` where it has diodes to the
     rails; ``pull_up``/``pull_down`` built-in resistors; ``ohms`` its input resistance to ground; ``may_float`` where it
-    may stay open; ``analog`` where it has no thresholds."""
+    may stay open; ``analog`` where it has no thresholds; ``switched_by``: of the channels of an analogue switch, the inputs
+    that select them."""
 
     pins: tuple[str, ...]
     low_max: Level | None = None
@@ -463,6 +466,7 @@ class Input(_Fact, frozen=True):
     may_float: bool = False
     analog: bool = False
     supply: str | None = None
+    switched_by: tuple[str, ...] = ()
 
 
 class Output(_Fact, frozen=True):
@@ -471,9 +475,12 @@ class Output(_Fact, frozen=True):
     ``style``: push-pull drives both ways, open-collector only to ground, high-side only to the supply. ``ohms_high`` and
     ``ohms_low`` with ``drop_high`` and ``drop_low`` are its Thevenin equivalents toward the rails; ``current`` the absolute
     maximum of a pin, ``usual_current`` the recommended one. ``follows``: for each pin the input it follows ("IN1",
-    "!IN1" for inverted, "!(1A & 1B)" for a gate); without it both states are looked at. ``enabled_by``: for each pin (one
-    for all will do) the input that switches it on ("!OE" where low does); off, it lets go. ``clamped``: diodes to both
-    rails."""
+    "!IN1" for inverted, "!(1A & 1B)" for a gate); without it both states are looked at. ``one_at``: never more than one of
+    the pins is at this level (a decoder, a ring counter, the digits of a scanned display). ``enabled_by``: for each pin (one
+    for all will do) the input that switches it on ("!OE" where low does); off, it lets go. ``set_by`` names the pin whose
+    current sets theirs: they give ``times`` as much, whatever hangs on them (in a scanned display, the mean of one LED), and
+    for each further digit in use the supply gives as much again. ``held_by``: the input during which
+    the outputs stay as they were, whatever they follow. ``clamped``: diodes to both rails."""
 
     pins: tuple[str, ...]
     style: Literal["push-pull", "open-collector", "high-side"] = "push-pull"
@@ -485,14 +492,18 @@ class Output(_Fact, frozen=True):
     usual_current: Amps | None = None
     voltage_max: Volts | None = None
     follows: tuple[str, ...] = ()
+    one_at: Literal["high", "low"] | None = None
     enabled_by: tuple[str, ...] = ()
+    held_by: tuple[str, ...] = ()
+    set_by: str | None = None
+    times: float = 1.0
     clamped: bool = True
     supply: str | None = None
 
 
 class Amplifier(_Fact, frozen=True):
     """An op amp or comparator: how near its output comes to the rails and what it can source and sink;
-    ``open_collector`` outputs only sink. ``offset`` the worst input offset."""
+    ``open_collector`` outputs only sink, to the ground or to the pin ``emitter``."""
 
     output: str
     plus: str
@@ -503,6 +514,7 @@ class Amplifier(_Fact, frozen=True):
     sink: Amps = Amps(0.01)
     gain: float = 100000.0
     open_collector: bool = False
+    emitter: str | None = None
 
 
 class Element(_Fact, frozen=True):
@@ -551,13 +563,26 @@ class Stop(_Fact, frozen=True):
     level: Literal["low", "high", "still", "loading", "open"]
 
 
+class Made(_Fact, frozen=True):
+    """A supply that a module makes for others: at ``pin`` at least ``volts``, regulated down from the pin ``source``, below which
+    it stays by ``dropout``, and ``current`` at most. Beside another supply of its voltage it gives nothing."""
+
+    pin: str
+    source: str
+    volts: Volts
+    dropout: Volts
+    current: Amps
+
+
 class Chip(Entry, frozen=True, tag="chip"):
     """An integrated circuit or a module with printed pins: what its supply, inputs and outputs look like from outside.
 
-    ``supply``/``ground`` name the pins (several grounds: ``grounds``); ``supply_min`` and ``supply_max`` the range in which
-    it works, ``supply_absolute`` the limit; ``supply_current`` what it draws, ``supply_peak`` at worst. ``circuit`` and
-    ``amplifiers`` are equivalent circuits; ``limits`` further ratings; ``total_current`` through supply or ground pin;
-    ``unused`` pins without a connection; ``stops`` what its resets, enables and inhibits hold.
+    ``supply``/``ground`` name the pins (``more_supplies`` and ``more_grounds`` the others; ``separate`` those of
+    ``more_grounds`` that are not joined to the ground inside and need a wire of their own). ``supply_min`` and ``supply_max``
+    are the range in which it works, ``supply_absolute`` the limit; ``supply_current`` what it draws in the middle of the
+    range, ``supply_peak`` at worst. ``circuit`` and ``amplifiers`` are equivalent circuits; ``makes`` supplies for others;
+    ``limits`` further ratings; ``total_current`` through supply or ground pin; ``unused`` pins without a connection;
+    ``stops`` what its resets, enables and inhibits hold.
     ``supply_resistance_reversed`` is what it looks like with the supply reversed."""
 
     type: Literal["logic", "driver", "opto", "amplifier", "timer", "memory", "converter", "sensor", "display", "module",
@@ -566,6 +591,7 @@ class Chip(Entry, frozen=True, tag="chip"):
     ground: str | None = None
     more_supplies: tuple[str, ...] = ()
     more_grounds: tuple[str, ...] = ()
+    separate: tuple[str, ...] = ()
     supply_min: Volts | None = None
     supply_max: Volts | None = None
     supply_absolute: Volts | None = None
@@ -576,6 +602,7 @@ class Chip(Entry, frozen=True, tag="chip"):
     outputs: tuple[Output, ...] = ()
     amplifiers: tuple[Amplifier, ...] = ()
     circuit: tuple[Element, ...] = ()
+    makes: tuple[Made, ...] = ()
     limits: tuple[PinLimit, ...] = ()
     stops: tuple[Stop, ...] = ()
     unused: tuple[str, ...] = ()

@@ -141,6 +141,7 @@ FIELDS: dict[type[Entry], tuple[Row, ...]] = {
     ),
     schema.Regulator: (
         ("vin_max", "voltage at its input", "most", LIMIT),
+        ("vin_operating", "voltage at its input in use", "most", FIGURE),
         ("current", "current it is made to give", "most", LIMIT),
         ("output", "output voltage", "usual", FIGURE),
         ("tolerance", "spread of the output, either way", "most", FIGURE),

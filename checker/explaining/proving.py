@@ -130,7 +130,7 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     news = [f for f in after.found if f.key not in before and not _is_revealed(candidate, f, worst)]
     if any(f.rank <= worst or f.severity in WORTH_CURING or f.rule in READING_RULES for f in news):
         return None
-    if any(f.rule == "weak-drive" for f in news):
+    if any(f.rule in ("weak-drive", "too-much-voltage") for f in news):
         return None
     if any(worsens(before[f.key], f) for f in after.found if f.key in before):
         return None

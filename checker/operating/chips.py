@@ -58,6 +58,9 @@ def _add_clamps(netlist: Netlist, key: str, pin: str, supply: str | None, ground
 
 def _add_output(netlist: Netlist, key: str, part: BenchPart, entry: Chip, group: Output) -> None:
     supply, ground = group.supply or entry.supply, entry.ground
+    if group.set_by:
+        _add_current_outputs(netlist, key, part, entry, group)
+        return
     for pin in group.pins:
         if (key, pin) not in netlist.circuit.touched:
             continue
@@ -69,6 +72,22 @@ def _add_output(netlist: Netlist, key: str, part: BenchPart, entry: Chip, group:
             _add_half(netlist, key, pin, ground, netlist.points.is_in(name, "low"), group.ohms_low, group.drop_low)
         if group.clamped and group.style == "push-pull":
             _add_clamps(netlist, key, pin, supply, ground)
+
+
+def _add_current_outputs(netlist: Netlist, key: str, part: BenchPart, entry: Chip, group: Output) -> None:
+    """Sources of a current that is a multiple of what flows into the pin that sets it; the supply bounds their voltage."""
+    assert group.set_by is not None and entry.supply is not None and entry.ground is not None
+    ohms = next(float(one.ohms) for one in entry.inputs if group.set_by in one.pins and one.ohms)
+    digits = [pin for output in entry.outputs if output.one_at for pin in output.pins if (key, pin) in netlist.circuit.touched]
+    for pin in group.pins:
+        if (key, pin) not in netlist.circuit.touched:
+            continue
+        siemens = where(netlist.points.is_in(f"{part.name}.{pin}", "high"), group.times / ohms, 0.0)
+        netlist.add("transfers", key, (group.set_by, entry.ground, entry.supply, pin), siemens=siemens)
+        netlist.add("transfers", key, (group.set_by, entry.ground, entry.supply, entry.ground),
+                    siemens=siemens * max(len(digits) - 1, 0))
+        netlist.add("conductances", key, (pin, entry.supply), siemens=INPUT_SIEMENS)
+        netlist.junction(key, pin, entry.supply, SILICON.saturation, SILICON.slope, CLAMP_OHMS)
 
 
 def _add_half(netlist: Netlist, key: str, pin: str, rail: str, on: np.ndarray, ohms: float, drop: float) -> None:
@@ -83,7 +102,8 @@ def _add_amplifier(netlist: Netlist, key: str, entry: Chip, stage: Amplifier) ->
     if entry.supply is None or entry.ground is None:
         return
     headroom = -100.0 if stage.open_collector else float(stage.headroom_high)
-    netlist.add("drivers", key, (stage.output, entry.supply, entry.ground, stage.plus, stage.minus),
+    low = stage.emitter or entry.ground
+    netlist.add("drivers", key, (stage.output, entry.supply, low, stage.plus, stage.minus),
                 gain=min(stage.gain, 1e5), offset=0.0, headroom_high=headroom,
                 headroom_low=float(stage.headroom_low), siemens=0.05,
                 source_limit=0.0 if stage.open_collector else float(stage.source), sink_limit=float(stage.sink))
@@ -138,7 +158,8 @@ def add_chip(netlist: Netlist, key: str, part: BenchPart) -> None:
         # reversed, a chip conducts through its substrate diode
         netlist.junction(key, entry.ground, entry.supply, SILICON.saturation, SILICON.slope, SILICON.ohms)
         for other in entry.more_grounds:
-            netlist.resistor(key, other, entry.ground, 0.05)
+            if other not in entry.separate:
+                netlist.resistor(key, other, entry.ground, 0.05)
     for group in entry.inputs:
         _add_input(netlist, key, entry, group)
     for output in entry.outputs:
@@ -146,6 +167,11 @@ def add_chip(netlist: Netlist, key: str, part: BenchPart) -> None:
     for stage in entry.amplifiers:
         if (key, stage.output) in netlist.circuit.touched:
             _add_amplifier(netlist, key, entry, stage)
+    for made in entry.makes:
+        if (key, made.pin) in netlist.circuit.touched and entry.ground:
+            netlist.add("drivers", key, (made.pin, made.source, entry.ground, entry.ground, entry.ground), gain=0.0,
+                        offset=float(made.volts), headroom_high=float(made.dropout), headroom_low=0.0, siemens=FEED_SIEMENS,
+                        source_limit=float(made.current), sink_limit=0.0)
     _add_breakdowns(netlist, key, entry)
     for element in entry.circuit:
         for number in range(1, element.repeat + 1):

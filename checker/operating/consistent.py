@@ -16,6 +16,7 @@ from checker.operating.latching import thyristor_agrees
 from checker.operating.models import relay_ohms
 from checker.operating.netlist import Netlist
 from checker.operating.points import Bools, Floats
+from checker.operating.predicted import reads_high_open
 from checker.operating.variables import STYLE_OPTIONS, Variable
 from parts_library.logic import evaluate
 from parts_library.schema import Chip, Level, Output, Relay, Thyristor
@@ -82,6 +83,19 @@ def is_decided(circuit: Circuit, variable: Variable) -> bool:
 
 
 def _output_agrees(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats) -> Bools:
+    return _agrees(netlist, variable, entry, volts) | _is_held(netlist, variable, entry, volts)
+
+
+def _is_held(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats) -> Bools:
+    """Where an output keeps what it was, whatever its inputs are: a latch that is closed."""
+    held: Bools = np.zeros(netlist.points.count, dtype=bool)
+    output = next((output for output in entry.outputs if variable.pin in output.pins), None)
+    for expression in output.held_by if output is not None and entry.supply and entry.ground else ():
+        held = held | _is_high(netlist, variable.part, entry, expression, volts)
+    return held
+
+
+def _agrees(netlist: Netlist, variable: Variable, entry: Chip, volts: Floats) -> Bools:
     off, high = _decided(netlist, variable, entry, volts)
     is_in = netlist.points.is_in
     agrees: Bools = np.ones(netlist.points.count, dtype=bool)
@@ -101,11 +115,11 @@ def _output_wish(netlist: Netlist, variable: Variable, entry: Chip, volts: Float
     off, high = _decided(netlist, variable, entry, volts)
     up, down = _options(entry, variable)
     wish = own if high is None else np.where(high, up, down)
-    if off is None:
-        return wish
-    if high is None and "released" not in (up, down):
-        wish = np.where(own == "released", variable.options[0], own)
-    return np.where(off, "released", wish)
+    if off is not None:
+        if high is None and "released" not in (up, down):
+            wish = np.where(own == "released", variable.options[0], own)
+        wish = np.where(off, "released", wish)
+    return np.where(_is_held(netlist, variable, entry, volts), own, wish)
 
 
 def _options(entry: Chip, variable: Variable) -> tuple[str, str]:
@@ -143,8 +157,8 @@ def _is_high(netlist: Netlist, part: str, entry: Chip, source: str, volts: Float
     def level_of(pin: str) -> Bools:
         node = netlist.node(part, pin)
         if node >= volts.shape[1]:
-            # nothing is on the pin, not even an input's resistance: it reads low
-            return np.zeros(len(volts), dtype=bool)
+            # nothing is on the pin, not even an input's resistance
+            return np.full(len(volts), reads_high_open(entry, pin))
         above: Bools = volts[:, node] - ground > threshold(entry, pin, supply)
         return above
 

@@ -31,11 +31,13 @@ class Variable(Protocol):
     def options(self) -> tuple[str, ...]: ...
     @property
     def follows(self) -> bool: ...
+    @property
+    def one_of(self) -> str: ...
 
 
 def predicted(circuit: Circuit, variables: Sequence[Variable]) -> dict[str, Rule]:
     """For each output variable that follows from others: its option in a state."""
-    held = held_levels(circuit)
+    held = held_nets(circuit)
     drivers = {circuit.pin_net[variable.part, variable.pin]: variable for variable in variables
                if variable.pin and not variable.follows and "high" in variable.options}
     found: dict[str, Rule] = {}
@@ -49,7 +51,7 @@ def predicted(circuit: Circuit, variables: Sequence[Variable]) -> dict[str, Rule
     return found
 
 
-def held_levels(circuit: Circuit) -> dict[int, bool]:
+def held_nets(circuit: Circuit) -> dict[int, bool]:
     """Nets that a source holds, and whether they are high; one that is plus and minus at once is left out."""
     high: set[int] = set()
     low: set[int] = set()
@@ -64,18 +66,24 @@ def held_levels(circuit: Circuit) -> dict[int, bool]:
 
 def _rule(circuit: Circuit, variable: Variable, output: Output, drivers: Mapping[int, Variable],
           held: Mapping[int, bool]) -> Rule | None:
+    entry = circuit.part(variable.part).entry
+    assert isinstance(entry, Chip)
     number = output.pins.index(variable.pin)
     source = output.follows[number] if number < len(output.follows) else ""
     enable = output.enabled_by[0 if len(output.enabled_by) == 1 else number] if output.enabled_by else ""
     if not source or any(not _is_known(circuit, variable.part, pin, drivers, held)
                          for expression in (source, enable) if expression for pin in pins_of(expression)):
         return None
-    high, low = _options(variable)
+    if any(held_enable(circuit, variable.part, entry, expression, held) is not False for expression in output.held_by):
+        return None
+    high, low = levels_of(variable)
 
     def option(state: State) -> str:
         def level_of(pin: str) -> int:
             net = circuit.pin_net[variable.part, pin]
-            return int(held.get(net, False) if net not in drivers else state[drivers[net].name] == "high")
+            if net in drivers:
+                return int(state[drivers[net].name] == "high")
+            return int(held[net] if net in held else reads_high_open(entry, pin))
 
         if enable and not evaluate(enable, level_of) & 1:
             return "released"
@@ -89,6 +97,19 @@ def _is_known(circuit: Circuit, part: str, pin: str, drivers: Mapping[int, Varia
     return net is not None and (net in drivers or net in held or len(circuit.pins_on[net]) == 1)
 
 
-def _options(variable: Variable) -> tuple[str, str]:
+def held_enable(circuit: Circuit, key: str, entry: Chip, expression: str, held: Mapping[int, bool]) -> bool | None:
+    """Whether an enable is on for good, or off, where all its inputs are on supplies; None where it may change."""
+    nets = {pin: circuit.pin_net[key, pin] for pin in pins_of(expression)}
+    if not all(net in held for net in nets.values()):
+        return None
+    return bool(evaluate(expression, lambda pin: int(held[nets[pin]])) & 1)
+
+
+def reads_high_open(entry: Chip, pin: str) -> bool:
+    """True where an input that nothing is joined to reads high, by its pull-up inside."""
+    return any(group.pull_up is not None for group in entry.inputs if pin in group.pins)
+
+
+def levels_of(variable: Variable) -> tuple[str, str]:
     """What the output does where what it follows is high, and where it is low."""
     return ("high" if "high" in variable.options else "released"), ("low" if "low" in variable.options else "released")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from checker.circuit.model import Circuit
-from checker.operating.predicted import held_levels
+from checker.operating.predicted import held_nets
 from parts_library.logic import evaluate, pins_of
 from parts_library.schema import Chip
 
@@ -18,7 +18,7 @@ def stopped_levels(circuit: Circuit, key: str, entry: Chip) -> dict[str, str]:
     """For each output of a chip that is held: low, high, still, loading or open."""
     if not entry.stops:
         return {}
-    held = held_levels(circuit)
+    held = held_nets(circuit)
     known: dict[str, bool] = {}
     for pin in {pin for stop in entry.stops for pin in pins_of(stop.when)}:
         level = held.get(circuit.pin_net[key, pin], pull_of(entry, pin) if circuit.is_alone(circuit.pin_net[key, pin]) else None)

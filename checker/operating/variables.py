@@ -8,22 +8,22 @@ net (a supply's terminal, a controller's supply or ground): only then are their 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import product
-from math import prod
 
 import networkx as nx
 from msgspec import Struct
 
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
+from checker.operating.combining import combinations, group_states, meetings, size, unique
 from checker.operating.points import State
-from checker.operating.predicted import Rule, predicted
+from checker.operating.predicted import held_enable, held_nets, predicted
 from checker.operating.stopped import stopped_levels
 from parts_library.schema import (
     Bipolar,
     Chip,
     Controller,
     LedGroup,
+    Output,
     Potentiometer,
     Regulator,
     Relay,
@@ -34,9 +34,6 @@ from parts_library.schema import (
 
 OFF, FIRED = "off", "fired"
 """The states of a thyristor."""
-
-MOST_TOGETHER = 256
-"""States of one group that are all looked at; beyond it every pair of variables is combined with the rest at rest."""
 
 MOST_ALL = 16
 """Up to so many states in all, groups are combined with each other too: it costs little and shows every sum. Beyond it,
@@ -54,7 +51,8 @@ WORTH_DEALING = 2
 
 class Variable(Struct, frozen=True):
     """``name`` as in reports (``U1.D9``, ``S1``); ``options`` the state at rest first; ``asked`` is false for a pin whose role
-    the list does not state, which is looked at for harm only; ``follows`` marks states that the circuit itself decides."""
+    the list does not state, which is looked at for harm only; ``follows`` marks states that the circuit itself decides;
+    ``one_of`` names the set of outputs of which it is one, never more than one of them in its second option."""
 
     name: str
     part: str
@@ -62,13 +60,14 @@ class Variable(Struct, frozen=True):
     pin: str = ""
     asked: bool = True
     follows: bool = False
+    one_of: str = ""
 
 
 class StatePlan(Struct, frozen=True):
     """The states to look at, and whether the bound was reached. ``groups`` are the variables that matter to each other;
     ``apart`` is true where groups were gone through one after the other, the rest at rest. Where that would be too many,
     several groups are gone through at once (``side_by_side``): then ``near`` says of each part which variables are in its
-    own group."""
+    own group. ``unsettled``: what the circuit decides has still to be found by solving, from what the states say of it."""
 
     variables: tuple[Variable, ...]
     groups: tuple[tuple[Variable, ...], ...]
@@ -78,6 +77,7 @@ class StatePlan(Struct, frozen=True):
     apart: bool = False
     side_by_side: bool = False
     near: dict[str, frozenset[str]] = {}
+    unsettled: bool = False
 
 
 def controller_wires(circuit: Circuit, key: str, part: BenchPart) -> list[str]:
@@ -163,19 +163,22 @@ def _controller_variables(circuit: Circuit, key: str, part: BenchPart) -> list[V
 def _chip_variables(circuit: Circuit, key: str, part: BenchPart, entry: Chip) -> list[Variable]:
     found = []
     inputs = {pin for group in entry.inputs for pin in group.pins}
+    held = held_nets(circuit) if any(output.enabled_by for output in entry.outputs) else {}
     stopped = stopped_levels(circuit, key, entry)
-    for output in entry.outputs:
+    for place, output in enumerate(entry.outputs):
         for number, pin in enumerate(output.pins):
             if (key, pin) not in circuit.touched or len(circuit.pins_on[circuit.pin_net[key, pin]]) < 2:
                 continue
             roles = circuit.bench.role_of(part.name, pin)
-            options = _two_way_options(entry, roles) if pin in inputs else STYLE_OPTIONS[output.style]
+            two_way = pin in inputs and not output.follows
+            options = _two_way_options(entry, roles) if two_way else _output_options(output)
             if output.enabled_by:
-                options = tuple(dict.fromkeys((*options, "released")))
+                enable = output.enabled_by[number if len(output.enabled_by) > 1 else 0]
+                options = _enabled(options, held_enable(circuit, key, entry, enable, held))
             options = _while_stopped(options, stopped.get(pin))
             found.append(Variable(f"{part.name}.{pin}", key, options, pin,
                                   follows=number < len(output.follows) or bool(output.enabled_by),
-                                  asked=bool(roles) or pin not in inputs))
+                                  asked=bool(roles) or not two_way, one_of=f"{key} {place}" if output.one_at else ""))
     return found
 
 
@@ -187,6 +190,19 @@ def _while_stopped(options: tuple[str, ...], level: str | None) -> tuple[str, ..
     if level == "open" and not kept:
         return ("released",)
     return (kept[0],) if kept else options
+
+
+def _output_options(output: Output) -> tuple[str, ...]:
+    """The states of an output; where only one of several is active, the idle one first."""
+    options = STYLE_OPTIONS[output.style]
+    return options[::-1] if output.one_at and output.one_at == options[0] else options
+
+
+def _enabled(options: tuple[str, ...], enabled: bool | None) -> tuple[str, ...]:
+    """The states of an output that can be switched off: an enable that is tied leaves no choice."""
+    if enabled is not None:
+        return options if enabled else ("released",)
+    return tuple(dict.fromkeys((*options, "released")))
 
 
 STYLE_OPTIONS = {"push-pull": ("low", "high"), "open-collector": ("released", "low"), "high-side": ("released", "high")}
@@ -227,7 +243,25 @@ def _coupling(circuit: Circuit) -> nx.Graph[tuple[object, ...]]:
         graph.add_node(owner)
         if net not in stiff:
             graph.add_edge(owner, ("net", net))
+        if separate and isinstance(part.entry, Chip) and (place := _set_of(part.entry, pin)) is not None:
+            graph.add_edge(owner, ("set", key, place))
     return graph
+
+
+def _meeting(circuit: Circuit, islands: dict[object, int]) -> list[tuple[int, int]]:
+    """The pieces of the coupling that are at the two ends of an LED in a package: of a scanned display both have to move."""
+    found: dict[tuple[int, int], None] = {}
+    for key, part in circuit.bench.parts.items():
+        for member in part.entry.members if isinstance(part.entry, LedGroup) else ():
+            ends = tuple(islands.get(("net", circuit.pin_net[key, pin])) for pin in (member.anode, member.cathode))
+            if ends[0] is not None and ends[1] is not None and ends[0] != ends[1]:
+                found[ends[0], ends[1]] = None
+    return list(found)
+
+
+def _set_of(entry: Chip, pin: str) -> int | None:
+    """The number of the group of outputs, one active at a time, that a pin is in."""
+    return next((place for place, output in enumerate(entry.outputs) if output.one_at and pin in output.pins), None)
 
 
 def _islands(circuit: Circuit) -> dict[object, int]:
@@ -264,26 +298,27 @@ def plan_states(circuit: Circuit, resting: State | None = None) -> StatePlan:
     grouped = _grouped(islands, variables)
     groups = tuple(tuple(group) for group in grouped.values())
     rest = {variable.name: variable.options[0] for variable in variables} | (resting or {})
-    together = 1
-    for variable in variables:
-        together *= len(variable.options)
-    bounded = side_by_side = False
-    if together <= MOST_ALL:
-        states = _combinations(tuple(variables), rest)
+    apart = size(variables) > MOST_ALL
+    bounded = side_by_side = unsettled = False
+    if not apart:
+        states = combinations(variables, rest)
     else:
         rules = predicted(circuit, variables)
-        found = [_group_states(group, rest, rules) for group in groups]
-        bounded = any(cut for _, cut in found)
+        found = [group_states(group, rest, rules) for group in groups]
+        bounded, unsettled = any(group.cut for group in found), any(group.unsettled for group in found)
         # a group that is large by itself has to be gone through anyway
-        fewest = max(MOST_APART, *(WORTH_DEALING * len(states) for states, _ in found))
-        side_by_side = 1 + sum(len(states) - 1 for states, _ in found) > fewest
+        fewest = max(MOST_APART, *(WORTH_DEALING * len(group.states) for group in found))
+        side_by_side = 1 + sum(len(group.states) - 1 for group in found) > fewest
         if side_by_side:
-            states = _side_by_side(groups, [states for states, _ in found], rest)
+            states = _side_by_side(groups, [group.states for group in found], rest)
         else:
-            states = [state for states, _ in found for state in states]
-    return StatePlan(tuple(variables), groups, tuple(_unique(states or [rest])), tuple(_reset_states(circuit, variables, rest)),
-                     bounded, together > MOST_ALL, side_by_side,
-                     _near(islands, grouped, circuit.bench.parts) if side_by_side else {})
+            states = [state for group in found for state in group.states]
+        by_island = dict(zip(grouped, found))
+        states += meetings([(by_island[one], by_island[other]) for one, other in _meeting(circuit, islands)
+                            if one in by_island and other in by_island], rest)
+    near = _near(islands, grouped, circuit.bench.parts) if side_by_side else {}
+    return StatePlan(tuple(variables), groups, tuple(unique(states or [rest])), tuple(_reset_states(circuit, variables, rest)),
+                     bounded, apart, side_by_side, near, unsettled)
 
 
 def _side_by_side(groups: Sequence[tuple[Variable, ...]], found: Sequence[list[State]], rest: State) -> list[State]:
@@ -304,33 +339,6 @@ def _side_by_side(groups: Sequence[tuple[Variable, ...]], found: Sequence[list[S
             dealt[turn % most].update((variable.name, state[variable.name]) for variable in group)
             turn += 1
     return [*alone, *dealt]
-
-
-def _combinations(group: tuple[Variable, ...], rest: State) -> list[State]:
-    names = [variable.name for variable in group]
-    return [{**rest, **dict(zip(names, options))} for options in product(*(v.options for v in group))]
-
-
-def _size(group: Sequence[Variable]) -> int:
-    return prod(len(variable.options) for variable in group)
-
-
-def _group_states(group: tuple[Variable, ...], rest: State, rules: dict[str, Rule]) -> tuple[list[State], bool]:
-    """All combinations of a group; where they are too many, those of what nothing decides, the rest as it follows; where these
-    are too many as well, every pair."""
-    if _size(group) <= MOST_TOGETHER:
-        return _combinations(group, rest), False
-    free = tuple(variable for variable in group if variable.name not in rules)
-    if len(free) < len(group) and _size(free) <= MOST_TOGETHER:
-        following = [variable.name for variable in group if variable.name in rules]
-        return [{**state, **{name: rules[name](state) for name in following}} for state in _combinations(free, rest)], False
-    states = [dict(rest)]
-    for number, one in enumerate(group):
-        for option in one.options:
-            states.append({**rest, one.name: option})
-            for other in group[number + 1:]:
-                states.extend({**rest, one.name: option, other.name: its} for its in other.options)
-    return _unique(states)[:MOST_TOGETHER * 4], True
 
 
 def _reset_states(circuit: Circuit, variables: list[Variable], rest: State) -> list[State]:
@@ -363,7 +371,8 @@ def combined(plan: StatePlan, states: list[State], hunger: list[list[float]]) ->
 
 
 def _own_states(plan: StatePlan, states: list[State]) -> dict[int, list[int]]:
-    """For each group the states in which all others are at rest; side by side, every state shows every group."""
+    """For each group the states in which all others are at rest, or one that it meets; side by side, every state shows every
+    group."""
     if plan.side_by_side:
         return {number: list(range(len(states))) for number in range(len(plan.groups))}
     rest = states[0]
@@ -371,13 +380,6 @@ def _own_states(plan: StatePlan, states: list[State]) -> dict[int, list[int]]:
     own: dict[int, list[int]] = {number: [] for number in range(len(plan.groups))}
     for i, state in enumerate(states):
         moved = {owner[name] for name, option in state.items() if rest[name] != option}
-        for number in moved if len(moved) == 1 else own if not moved else ():
+        for number in moved if len(moved) in (1, 2) else own if not moved else ():
             own[number].append(i)
     return own
-
-
-def _unique(states: list[State]) -> list[State]:
-    seen: dict[tuple[tuple[str, str], ...], State] = {}
-    for state in states:
-        seen.setdefault(tuple(sorted(state.items())), state)
-    return list(seen.values())

@@ -59,7 +59,7 @@ class Found(Struct, frozen=True, kw_only=True):
         the same thing at several places, the place."""
         if self.rule in TEXT_RULES:
             return self.rule, self.parts, f"{self.span.line}:{self.span.column}"
-        if self.case in ("pin", "base", "leg", "wire", "controller", "chip", "bus", "amplifier", "capacitor"):
+        if self.case in ("pin", "base", "leg", "wire", "controller", "chip", "bus", "amplifier", "capacitor", "range"):
             return self.rule, self.parts, self.points[0] if self.points else ""
         return self.rule, self.parts, self.facts.get("conditions", "") or ("" if self.parts else "".join(self.points[:1]))
 

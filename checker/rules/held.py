@@ -30,7 +30,9 @@ from parts_library.schema import (
 
 
 def is_held(case: Case, key: str, pin: str, point: Point) -> bool:
-    """True where something that drives is reached from a pin through parts that conduct in this state."""
+    """True where something that drives is reached from a pin through parts that conduct in this state, or where it drives."""
+    if point.state.get(case.pin_name(key, pin)) in ("high", "low"):
+        return True
     seen: set[int] = set()
     queue = [case.net(key, pin)]
     held = held_nets(case)
@@ -73,7 +75,8 @@ def _drives(case: Case, key: str, pin: str, point: Point) -> bool:
     if isinstance(entry, Chip):
         if any(pin in output.pins for output in entry.outputs):
             lifted = any(element.device == "resistor" and pin in element.nodes for element in entry.circuit)
-            return lifted or point.state.get(f"{part.name}.{pin}") != "released"
+            lowered = any(pin in group.pins and group.pull_down for group in entry.inputs)
+            return lifted or lowered or point.state.get(f"{part.name}.{pin}") != "released"
         stages = {stage.output for stage in entry.amplifiers if not stage.open_collector}
         pulled = any(pin in group.pins and (group.pull_up or group.pull_down) for group in entry.inputs)
         # what passes through an analogue switch comes from its other side, which is not followed

@@ -38,7 +38,7 @@ def find(case: Case) -> Iterator[Found]:
             yield _found(case, key, part, "fault", *nominal, None)
     for rating in ratings_of(case):
         if rating.kind == "reverse" and isinstance(case.bench.parts[rating.key].entry, LedGroup):
-            if (found := over_limit(case, rating, "led-reversed", "group")):
+            if (found := over_limit(case, rating, "led-reversed", "group", case.mask("nominal"))):
                 yield found
 
 

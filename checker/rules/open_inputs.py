@@ -76,10 +76,10 @@ def _wanted(case: Case, key: str, entry: Chip) -> set[str]:
     matter, but for those of another unit (2CLK is none of 1Q's)."""
     outputs = {pin for output in entry.outputs for pin in output.pins}
     inputs = [pin for group in entry.inputs for pin in group.pins if pin not in outputs]
-    wanted: set[str] = set()
+    wanted = {its for group in entry.inputs for pin in group.pins if _is_used(case, key, pin) for its in group.switched_by}
     for output in entry.outputs:
         for number, pin in enumerate(output.pins):
-            if (key, pin) in case.circuit.touched and len(case.pins_on(case.net(key, pin))) > 1:
+            if _is_used(case, key, pin) and not _is_off(case, f"{case.name(key)}.{pin}"):
                 if output.follows:
                     wanted |= _named(output, number)
                 else:
@@ -87,10 +87,20 @@ def _wanted(case: Case, key: str, entry: Chip) -> set[str]:
     return wanted
 
 
+def _is_used(case: Case, key: str, pin: str) -> bool:
+    return (key, pin) in case.circuit.touched and len(case.pins_on(case.net(key, pin))) > 1
+
+
+def _is_off(case: Case, name: str) -> bool:
+    """True for a pin of a two-way buffer that is an input in every state."""
+    return all(point.state.get(name) == "released" for point in case.operating.points)
+
+
 def _named(output: Output, number: int) -> set[str]:
     """The inputs that an output's functions name."""
     words = [output.follows[number] if number < len(output.follows) else ""]
     words += [output.enabled_by[number] if len(output.enabled_by) > number else output.enabled_by[0]] if output.enabled_by else []
+    words += output.held_by
     return {pin for each in words for pin in pins_of(each)}
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 import numpy as np
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from checker.bench.model import BenchPart
 from checker.operating.chips import logic_pin
@@ -53,6 +53,9 @@ COIL_OVERVOLTAGE = 1.3
 ELECTROLYTIC_REVERSE = 1.0
 """Volts that an aluminium electrolytic stands the wrong way round: makers' application guides allow about 1 V."""
 
+TRIPS = 2.0
+"""Times its hold current at which a polymer fuse trips for sure (makers' data sheets, from memory); between the two it may."""
+
 REGULATOR_REVERSE = 0.5
 """Volts by which a regulator's output may stand above its input: a diode drop, above which current runs back through the
 pass transistor (makers' application notes ask for a diode from output to input where that can happen, from memory)."""
@@ -69,7 +72,8 @@ AUX_OVERVOLTAGE = 1.1
 
 class Rating(Struct, frozen=True):
     """A quantity at each point against its limit. ``kind``: voltage, reverse, current, power, junction, pin, clamp, supply,
-    surge (once, when something is switched); ``pins`` of the part it concerns; ``of`` names it in reports."""
+    surge (once, when something is switched), range (what it is specified for); ``pins`` of the part it concerns; ``of`` names
+    it in reports."""
 
     kind: str
     key: str
@@ -100,6 +104,11 @@ def _made(case: Case) -> Iterator[Rating]:
 def _voltage(case: Case, key: str, plus: str, minus: str, limit: float, kind: str = "voltage") -> Rating:
     return Rating(kind, key, f"{case.name(key)} {plus}-{minus}", "voltage", "V", case.volts(key, plus, minus),
                   float(limit), (plus, minus))
+
+
+def _range(case: Case, key: str, plus: str, minus: str, most: float) -> Iterator[Rating]:
+    """The highest supply voltage in which a part is specified: above it a note."""
+    yield structs.replace(_voltage(case, key, plus, minus, most, kind="range"), severity="note")
 
 
 def _current(case: Case, key: str, pin: str, limit: float, of: str = "") -> Rating:
@@ -238,10 +247,17 @@ def _switch(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
 
 
 def _fuse(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
-    assert isinstance(part.entry, Fuse)
-    if part.entry.current is not None:
-        yield Rating("fuse", key, part.name, "current", "A", np.abs(case.amps(key, "1")), float(part.entry.current),
-                     part.pins, "fault")
+    entry = part.entry
+    assert isinstance(entry, Fuse)
+    if entry.current is None:
+        return
+    amps = np.abs(case.amps(key, "1"))
+    if entry.resets:
+        # it is heat that trips it: what is over in a moment does not
+        yield Rating("polyfuse", key, part.name, "current", "A", np.where(case.mask("running"), amps, 0.0),
+                     float(entry.current) * TRIPS, part.pins, "fault")
+    else:
+        yield Rating("fuse", key, part.name, "current", "A", amps, float(entry.current), part.pins, "fault")
 
 
 def _load(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
@@ -282,6 +298,8 @@ def _regulator(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     ground = "ADJ" if entry.adjustable else "GND"
     plus, minus = ("IN", ground) if not entry.negative else (ground, "IN")
     yield _voltage(case, key, plus, "OUT" if entry.adjustable else minus, entry.vin_max)
+    if entry.vin_operating is not None:
+        yield from _range(case, key, plus, minus, entry.vin_operating)
     yield _voltage(case, key, minus, plus, 1.0, kind="reverse")
     backwards = ("OUT", "IN") if not entry.negative else ("IN", "OUT")
     yield _voltage(case, key, *backwards, REGULATOR_REVERSE, kind="reverse")
@@ -315,6 +333,8 @@ def _chip(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
     if supply and ground:
         if entry.supply_absolute is not None:
             yield _voltage(case, key, supply, ground, entry.supply_absolute)
+        if entry.supply_max is not None:
+            yield from _range(case, key, supply, ground, entry.supply_max)
         yield Rating("chip-reversed", key, part.name, "voltage", "V", case.volts(key, ground, supply), 0.5,
                      (ground, supply))
         if entry.total_current is not None:

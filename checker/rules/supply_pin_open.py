@@ -123,7 +123,7 @@ def _supply_pins(part: BenchPart) -> tuple[str, ...]:
     if isinstance(entry, Regulator):
         return ("IN", "ADJ") if entry.adjustable else ("IN", "GND")
     if isinstance(entry, Chip):
-        return tuple(pin for pin in (entry.supply, entry.ground, *entry.more_supplies) if pin)
+        return tuple(pin for pin in (entry.supply, entry.ground, *entry.more_supplies, *entry.separate) if pin)
     return ()
 
 EXPLANATION = """

@@ -36,7 +36,6 @@ def find(case: Case) -> Iterator[Found]:
     for key, part in case.parts(Chip):
         yield from _starved(case, key, part)
         yield from _second_supply(case, key, part)
-        yield from _above_range(case, key, part)
     for key, part in case.parts(Controller):
         yield from _vin(case, key, part)
     for key, part in case.parts(Regulator):
@@ -131,23 +130,6 @@ def _second_supply(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
 
 LEAST_MISS = 0.05
 """Volts below which a bound counts as met: a drop in a wire or in a filter's resistor."""
-
-OVER_RANGE = 1.01
-
-
-def _above_range(case: Case, key: str, part: BenchPart) -> Iterator[Found]:
-    """A chip above the range that it is specified for, and not above what it stands."""
-    entry = part.entry
-    assert isinstance(entry, Chip)
-    if not (entry.supply and entry.ground and entry.supply_max) or not case.is_used(key):
-        return
-    worst = case.worst(case.volts(key, entry.supply, entry.ground), case.mask("nominal"))
-    absolute = float(entry.supply_absolute or np.inf)
-    if worst is not None and float(entry.supply_max) * OVER_RANGE < worst[0] <= absolute:
-        name = case.pin_name(key, entry.supply)
-        yield Found(rule="too-much-voltage", severity="note", span=part.span, case="range", parts=(part.name,), points=(name,),
-                    facts={"of": name},
-                    evidence=(case.evidence("voltage", name, "V", *worst, float(entry.supply_max)),))
 
 
 EXPLANATION = """

@@ -14,13 +14,15 @@ from checker.rules.no_current_limit import wants_resistor
 from checker.rules.ratings import ratings_of
 from checker.rules.weak_drive import too_small
 
+FUSES = ("fuse", "polyfuse")
+
 
 def find(case: Case) -> Iterator[Found]:
     """Currents above an absolute maximum in the worst corner; LEDs, junctions and bases without any resistor are left to
     no-current-limit. Then contacts of the breadboard."""
     for rating in ratings_of(case):
-        if rating.kind in ("current", "fuse") and not wants_resistor(case, rating):
-            if (found := over_limit(case, rating, "too-much-current", "fuse" if rating.kind == "fuse" else "part")):
+        if rating.kind in ("current", *FUSES) and not wants_resistor(case, rating):
+            if (found := over_limit(case, rating, "too-much-current", rating.kind if rating.kind in FUSES else "part")):
                 yield _of_small(case, rating.key, found)
     yield from contact_currents(case)
 

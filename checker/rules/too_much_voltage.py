@@ -23,6 +23,17 @@ def find(case: Case) -> Iterator[Found]:
             told.add(rating.of)
             yield found
     yield from _resting_too_high(case, told)
+    yield from _out_of_range(case, told)
+
+
+def _out_of_range(case: Case, told: set[str]) -> Iterator[Found]:
+    """Supplies above the range in which a part is specified and below what destroys it: a note."""
+    for rating in ratings_of(case):
+        if rating.kind != "range" or rating.of in told:
+            continue
+        found = over_limit(case, rating, "too-much-voltage", "range")
+        if found is not None and found.weight > OUT_OF_RANGE:
+            yield found
 
 
 def _resting_too_high(case: Case, told: set[str]) -> Iterator[Found]:
@@ -45,6 +56,9 @@ def _resting_too_high(case: Case, told: set[str]) -> Iterator[Found]:
                             points=(name,), facts={"of": name}, weight=worst[0] / most,
                             evidence=(case.evidence("voltage", name, "V", *worst, most, values=case.volts(key, pin, "GND")),))
 
+
+OUT_OF_RANGE = 1.05
+"""Times the highest working voltage from which it is told: the usual tolerance of a supply is within what makers leave."""
 
 LOW_LOGIC = 4.0
 """Volts of logic below which a board's pins do not stand 5 V."""

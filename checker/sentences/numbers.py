@@ -36,6 +36,9 @@ SENTENCES = {
     ("too-much-current", "fuse"): (
         lambda f: f"the fuse {part(f)} blows: {measured(f)} flow",
         lambda f: f"It is made for {allowed(f)}"),
+    ("too-much-current", "polyfuse"): (
+        lambda f: f"the fuse {part(f)} trips: {measured(f)} flow",
+        lambda f: f"From {allowed(f)} on it lets next to nothing through until it has cooled down"),
     ("too-much-current", "contact"): (
         lambda f: f"a contact of the board carries {measured(f)}: {_of(f)}",
         lambda f: f"Its spring and the jumper can take {allowed(f)} at most; above it the plastic around them melts"),
@@ -52,8 +55,8 @@ SENTENCES = {
         lambda f: gets(_of(f), measured(f), allowed(f)),
         lambda f: "With more than that it breaks down, and may never work again"),
     ("too-much-voltage", "range"): (
-        lambda f: f"{_of(f)} gets {measured(f)}, more than the {allowed(f)} it is specified for",
-        lambda f: "It stands that, but what its datasheet promises holds only below"),
+        lambda f: f"{_of(f)} gets {measured(f)}, and it is made for {allowed(f)} at most",
+        lambda f: "It may work and last, but its maker promises neither"),
     ("too-much-voltage", "pin"): (
         lambda f: f"{_of(f)} is driven past its own supply",
         lambda f: ". ".join(said for said in (

@@ -16,6 +16,10 @@ SHIFTED = ("part R1 470\npart D1 led red\nwire U1.5V to U2.16\nwire U1.GND to U2
            "wire U1.D13 to U2.11\nwire U1.D10 to U2.12\nwire U2.15 to R1.1\nwire R1.2 to D1.A\nwire D1.K to U1.GND\n"
            "pin U1.D10, U1.D11, U1.D13 output\n")
 
+MULTIPLEXER = ("part U2 74HC4051\npart RV1 10k pot\npart RV2 10k pot\nwire U1.5V to U2.VCC to RV1.1 to RV2.1\n"
+               "wire U1.GND to U2.GND to RV1.3 to RV2.3 to U2.B to U2.C\nwire U1.D2 to U2.A\nwire RV1.W to U2.X0\n"
+               "wire RV2.W to U2.X1\nwire U2.X to U1.A0\npin U1.D2 output\npin U1.A0 analog\n")
+
 # what it is, the list, verdict, rules, words of the headline
 ROWS = [
     # ── loads that get too little ──
@@ -57,6 +61,32 @@ ROWS = [
      "supply P 9V\npart U1 CD4017\npart S1 button-2\npart R1 10k\npart R2 1k\npart D1 led red\nwire P.+ to U1.16 to S1.1\n"
      "wire P.- to U1.8 to U1.13 to R1.2 to D1.K\nwire S1.2 to U1.14 to R1.1\nwire U1.3 to R2.1\nwire R2.2 to D1.A\n",
      "will-not-work", ["input-floating"], "U1.RST is joined to nothing"),
+    # ── legs that need a wire of their own ──
+    ("the emitter of an LM311's output is in no wire: the lamp's 9 mA would go into OUT and come out nowhere",
+     "supply P 12V\npart U1 LM311\npart R1 10k\npart TH1 thermistor 10k\npart RV1 10k pot\npart R2 1k\npart D1 led green\n"
+     "wire P.+ to U1.V+ to R1.1 to RV1.1 to R2.1\nwire P.- to U1.V- to TH1.2 to RV1.3\nwire R1.2 to TH1.1 to U1.IN+\n"
+     "wire RV1.W to U1.IN-\nwire R2.2 to D1.A\nwire D1.K to U1.OUT\n",
+     "will-not-work", ["supply-pin-open"], "leg EMIT of U1 reaches nothing"),
+    ("a converter whose reference is in no wire",
+     BOARD + "part U2 MCP3008\npart RV1 10k pot\nwire U1.5V to U2.VDD to RV1.1\nwire U1.GND to U2.AGND to U2.DGND to RV1.3\n"
+     "wire RV1.W to U2.CH0\nwire U1.D13 to U2.CLK\nwire U1.D12 to U2.DOUT\nwire U1.D11 to U2.DIN\nwire U1.D10 to U2.CS\n"
+     "pin U1.D10, U1.D11, U1.D13 output\npin U1.D12 input\n",
+     "will-not-work", ["supply-pin-open"], "leg VREF of U2 reaches nothing"),
+    ("an analogue switch whose negative supply is in no wire",
+     BOARD + MULTIPLEXER + "wire U1.GND to U2.INH\n", "will-not-work", ["supply-pin-open"], "leg VEE of U2 reaches nothing"),
+    ("the same with VEE on ground and nothing at INH",
+     BOARD + MULTIPLEXER + "wire U1.GND to U2.VEE\n", "will-not-work", ["input-floating"], "U2.INH is joined to nothing"),
+    ("a buffer of a 74AHCT125 whose own enable is in no wire",
+     BOARD + "part U2 74AHCT125\npart R1 470\npart D1 led red\nwire U1.5V to U2.VCC\nwire U1.GND to U2.GND to D1.K\n"
+     "wire U1.D6 to U2.1A\nwire U2.1Y to R1.1\nwire R1.2 to D1.A\npin U1.D6 output\n",
+     "will-not-work", ["input-floating"], "U2.1OE is joined to nothing"),
+    ("a decoder that is switched off for good: G1 on ground",
+     BOARD + "part U2 74HC138\npart R1 470\npart D1 led red\nwire U1.5V to U2.VCC to R1.1\n"
+     "wire U1.GND to U2.GND to U2.G1 to U2.G2A to U2.G2B to U2.B to U2.C\nwire U1.D2 to U2.A\nwire R1.2 to D1.A\n"
+     "wire D1.K to U2.Y1\npin U1.D2 output\n", "will-not-work", ["never-conducts"], "D1 never gets any current"),
+    ("a polymer fuse of 0.5 A before a lamp of 1.2 A: it trips from 1 A",
+     "supply P 6V limit 3A\npart F1 polyfuse 500mA\npart H1 heater 6V 1.2A\nwire P.+ to F1.1\nwire F1.2 to H1.1\n"
+     "wire H1.2 to P.-\n", "will-not-work", ["too-much-current"], "the fuse F1 trips"),
     # ── inputs and lines that never change ──
     ("a button and a resistor that both go to ground",
      BOARD + "part S1 button-2\npart R1 10k\nwire U1.D2 to S1.1 to R1.1\nwire R1.2 to U1.GND\nwire S1.2 to U1.GND\n"
@@ -234,6 +264,17 @@ def test_what_was_overlooked_is_found(what: str, text: str, verdict: str, rules:
 
     assert (report.verdict, [finding.rule for finding in grave]) == (verdict, rules)
     assert words in grave[0].message
+
+
+def test_a_supply_above_the_range_of_a_chip_and_below_its_end_is_noted() -> None:
+    """L293D: 4.5 to 7 V at VCC1, 36 V at most (Texas Instruments SLRS008); the pack has 7.2 V, and 5 % more when it is fresh."""
+    report = check("supply B 7.2V limit 3A\npart U1 controller-5v\npart U2 L293D\npart M1 motor 6V 150mA\n"
+                   "wire B.+ to U2.VCC1 to U2.VCC2\nwire B.- to U1.GND to U2.GND to U2.GND2\nwire U1.D9 to U2.EN12\n"
+                   "wire U1.D7 to U2.IN1\nwire U1.D8 to U2.IN2\nwire U2.OUT1 to M1.1\nwire U2.OUT2 to M1.2\n"
+                   "pin U1.D7, U1.D8, U1.D9 output\n")
+
+    assert "U2 VCC1-GND gets 7.56 V, and it is made for 7 V at most" in [finding.message for finding in report.findings]
+    assert report.verdict == "clear"
 
 
 def test_a_peak_without_margin_on_an_assumed_inductance_is_noted() -> None:

@@ -62,8 +62,10 @@ ROWS = [
     ("a small letter is a segment of a 4511, a capital one of its inputs",
      "part U1 CD4511\nsupply P 5V\nwire P.+ to U1.VDD to U1.LT to U1.BL to U1.A\n"
      "wire P.- to U1.VSS to U1.LE to U1.B to U1.C to U1.D\n"
-     "part LED1 led red\npart R1 330\nwire U1.a to R1.1\nwire R1.2 to LED1.A\nwire LED1.K to P.-\n", "clear", None),
+     "part LED1 led red\npart R1 330\nwire U1.b to R1.1\nwire R1.2 to LED1.A\nwire LED1.K to P.-\n", "clear", None),
     ("a motor in no wire", BOARD + LED + "part M1 motor 5V 100mA\n", "will-not-work", "dangling-lead"),
+    ("a name that begins with R is a resistor's, also where a transistor ends with the same number",
+     "supply P 5V\npart RA 560\npart LED1 led red\nwire P.+ to RA.1\nwire RA.2 to LED1.A\nwire LED1.K to P.-\n", "clear", None),
     ("5 V module on the 5V pin with USB plugged in",
      BOARD + LED + "supply MOD plug-in-module-5v\nwire MOD.+ to U1.5V\nwire MOD.- to U1.GND\n",
      "do-not-power", "supplies-fighting"),

@@ -33,8 +33,10 @@ UNITS = {
     "74HC00": {"1Y": "1Y:out 1A:in 1B:in", "2Y": "2Y:out 2A:in 2B:in", "3Y": "3Y:out 3A:in 3B:in", "4Y": "4Y:out 4A:in 4B:in"},
     "LM358": {"OUT1": "OUT1:out IN1+:in+ IN1-:in-", "OUT2": "OUT2:out IN2+:in+ IN2-:in-"},
     "dip-switch-2": {"1": "1:end 4:end", "2": "2:end 3:end"},
-    # its outputs are enabled by pins that the entry does not tie to a gate, so that no gate can stand for another
-    "74HC125": {},
+    # an enable of its own belongs to each gate
+    "74HC125": {f"{n}Y": f"{n}Y:out {n}OE:enable {n}A:in" for n in "1234"},
+    # its outputs hang on inputs that no function names, so that none can stand for another
+    "CD4029": {},
     # one package, one timer
     "NE555": {},
 }

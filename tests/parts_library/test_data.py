@@ -12,7 +12,8 @@ from parts_library import load_library
 from parts_library.decoding import FieldError, decode_record
 from parts_library.laws import LAWS, broken_laws
 from parts_library.loader import DATA, decode_file, library_from
-from parts_library.schema import AnyEntry, Package
+from parts_library.logic import pins_of
+from parts_library.schema import AnyEntry, Chip, Package
 from parts_library.table import TABLE, read_table
 
 FILES = sorted(DATA.glob("*.toml"))
@@ -138,6 +139,29 @@ def test_a_logic_level_is_volts_or_a_share_of_the_supply() -> None:
     assert (group.high_min.volts, group.high_min.share) == (0.0, pytest.approx(0.7))
     with pytest.raises(FieldError, match="low_max: 'two' is no logic level; write it like 2V, or 70% of the supply"):
         decode_record(chip | {"inputs": [{"pins": ["A"], "low_max": "two"}]}, AnyEntry)
+
+
+@pytest.mark.parametrize("entry", [entry for entry in load_library().entries.values() if isinstance(entry, Chip)
+                                   and entry.type == "logic" and entry.outputs and all(o.follows for o in entry.outputs)],
+                         ids=lambda entry: entry.name)
+def test_no_input_of_a_gate_or_decoder_is_without_effect(entry: Chip) -> None:
+    """An enable that no function names could be left open, and nobody would be told."""
+    named = {pin for output in entry.outputs for function in (*output.follows, *output.enabled_by, *output.held_by)
+             for pin in pins_of(function)}
+
+    assert set() == {pin for group in entry.inputs for pin in group.pins} - named
+
+
+def test_the_channels_of_an_analogue_switch_name_what_selects_them() -> None:
+    switches = [entry for entry in load_library().entries.values()
+                if isinstance(entry, Chip) and entry.type == "logic" and entry.say.startswith((
+                    "analogue switch", "two analogue switch", "three analogue", "four analogue"))]
+    for entry in switches:
+        channels = [group for group in entry.inputs if group.analog]
+        controls = {pin for group in entry.inputs if not group.analog for pin in group.pins}
+
+        assert controls == {pin for group in channels for pin in group.switched_by}, entry.name
+    assert len(switches) >= 17
 
 
 def test_the_package_imports_nothing_of_the_project_but_the_reader_of_quantities() -> None:

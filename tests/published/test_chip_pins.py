@@ -120,6 +120,8 @@ ROWS: tuple[tuple[str, str, str], ...] = (
     ("DS18B20", "GND DQ VDD", MEMORY),
     ("A3144", "VCC GND VOUT", "Allegro 27621.6A, pinning viewed from branded side: supply, ground, output"),
     ("ir-receiver", "OUT GND VS", "Vishay TSOP382.. 81733 Rev. 1.3, pinning"),
+    ("TSOP4838", "OUT GND VS", "Vishay 82459 Rev. 1.6, pinning for TSOP44.., TSOP48.."),
+    ("TSOP2238", "OUT VS GND", "Vishay 82459 Rev. 1.6, pinning for TSOP22.., TSOP24.."),
 )
 
 
