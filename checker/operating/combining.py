@@ -25,11 +25,10 @@ MOST_MEETING = 1024
 
 
 class GroupStates(Struct, frozen=True):
-    """The states of one group, whether some were left out, and whether what follows has still to be found by solving."""
+    """The states of one group, and whether some were left out."""
 
     states: list[State]
     cut: bool = False
-    unsettled: bool = False
 
 
 def dimensions(group: Sequence[Variable]) -> list[list[State]]:
@@ -78,7 +77,7 @@ def group_states(group: Sequence[Variable], rest: State, rules: dict[str, Rule])
     unsettled = [variable for variable in following if variable.name not in rules]
     last = {variable.name: variable.options[-1] for variable in unsettled if not variable.one_of}
     starts = [states, [{**state, **last} for state in states]] if last and not cut else [states]
-    return GroupStates([_followed(state, rules) for each in starts for state in each], cut, bool(unsettled))
+    return GroupStates([_followed(state, rules) for each in starts for state in each], cut)
 
 
 def meetings(pairs: Sequence[tuple[GroupStates, GroupStates]], rest: State) -> list[State]:

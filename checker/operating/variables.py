@@ -67,7 +67,7 @@ class StatePlan(Struct, frozen=True):
     """The states to look at, and whether the bound was reached. ``groups`` are the variables that matter to each other;
     ``apart`` is true where groups were gone through one after the other, the rest at rest. Where that would be too many,
     several groups are gone through at once (``side_by_side``): then ``near`` says of each part which variables are in its
-    own group. ``unsettled``: what the circuit decides has still to be found by solving, from what the states say of it."""
+    own group."""
 
     variables: tuple[Variable, ...]
     groups: tuple[tuple[Variable, ...], ...]
@@ -77,7 +77,6 @@ class StatePlan(Struct, frozen=True):
     apart: bool = False
     side_by_side: bool = False
     near: dict[str, frozenset[str]] = {}
-    unsettled: bool = False
 
 
 def controller_wires(circuit: Circuit, key: str, part: BenchPart) -> list[str]:
@@ -299,13 +298,13 @@ def plan_states(circuit: Circuit, resting: State | None = None) -> StatePlan:
     groups = tuple(tuple(group) for group in grouped.values())
     rest = {variable.name: variable.options[0] for variable in variables} | (resting or {})
     apart = size(variables) > MOST_ALL
-    bounded = side_by_side = unsettled = False
+    bounded = side_by_side = False
     if not apart:
         states = combinations(variables, rest)
     else:
         rules = predicted(circuit, variables)
         found = [group_states(group, rest, rules) for group in groups]
-        bounded, unsettled = any(group.cut for group in found), any(group.unsettled for group in found)
+        bounded = any(group.cut for group in found)
         # a group that is large by itself has to be gone through anyway
         fewest = max(MOST_APART, *(WORTH_DEALING * len(group.states) for group in found))
         side_by_side = 1 + sum(len(group.states) - 1 for group in found) > fewest
@@ -318,7 +317,7 @@ def plan_states(circuit: Circuit, resting: State | None = None) -> StatePlan:
                             if one in by_island and other in by_island], rest)
     near = _near(islands, grouped, circuit.bench.parts) if side_by_side else {}
     return StatePlan(tuple(variables), groups, tuple(unique(states or [rest])), tuple(_reset_states(circuit, variables, rest)),
-                     bounded, apart, side_by_side, near, unsettled)
+                     bounded, apart, side_by_side, near)
 
 
 def _side_by_side(groups: Sequence[tuple[Variable, ...]], found: Sequence[list[State]], rest: State) -> list[State]:
