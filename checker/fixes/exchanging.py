@@ -21,7 +21,7 @@ from checker.seating.boards import Strip, name_of
 from checker.seating.options import is_symmetric
 from grammar.syntax_tree import Hole, Pin, Supply
 from parts_library import pin_named
-from parts_library.schema import AnyEntry, Capacitor, Chip, Controller, Potentiometer, Relay, SupplyKind
+from parts_library.schema import AnyEntry, Capacitor, Chip, Controller, LedGroup, Potentiometer, Relay, SupplyKind
 
 MOST_PINS = 8
 """Parts with more pins than this have too many neighbours to guess at; their supply pins are looked at all the same."""
@@ -30,8 +30,8 @@ FEW_PINS = 5
 """Parts off the board with so few pins have every two of them exchanged: ten pairs."""
 
 PINS, CONTACTS = 1.25, 2.7
-"""Effort of exchanging two pins; of a relay's, more than of taking a wire away: a contact at the wrong place is mostly a wire too
-many."""
+"""Effort of exchanging two pins; of a relay's or of LEDs in one package more than of taking a wire away or another kind: their
+leads are seldom mixed up."""
 
 MIXED_UP = (("SDA", "SCL"), ("TRIG", "ECHO"), ("TX", "RX"), ("TXD", "RXD"), ("RO", "DI"), ("NO", "NC"), ("SIG", "GND"),
             ("DIN", "DOUT"), ("MOSI", "MISO"), ("LV", "HV"), ("DATA", "CLK"), ("A", "B"))
@@ -106,7 +106,7 @@ def pins_exchanged(circuit: Circuit, key: str) -> Iterator[Candidate]:
             {(key, one), (key, other)} & circuit.touched) == 1]
     for one, other in dict.fromkeys(pairs):
         if {(key, one), (key, other)} & circuit.touched and not _are_alike(entry, one, other):
-            effort = CONTACTS if isinstance(entry, Relay) else PINS
+            effort = CONTACTS if isinstance(entry, Relay | LedGroup) else PINS
             yield from two_pins(circuit, key, one, other, "", effort + 0.01 * _apart(part.pins, one, other))
 
 

@@ -40,13 +40,14 @@ MARK_WORDS = {"band": "band", "stripe": "stripe", "long": "longer leg", "short":
               "minus": "-", "anode": "anode", "cathode": "cathode", "flat": "flat", "dot": "dot"}
 
 
-def turnings(circuit: Circuit) -> Iterator[Candidate]:
-    """Every part and supply turned round, one at a time."""
+def turnings(circuit: Circuit, against_rails: bool = False) -> Iterator[Candidate]:
+    """Every part and supply turned round, one at a time; a controller whose leads are on the rails that are named for them only
+    ``against_rails``: no cure would exchange these, but a hand may."""
     for key, part in circuit.bench.parts.items():
         if part.entry is None:
             continue
         if part.is_controller:
-            yield from _controller(circuit, key, part)
+            yield from _controller(circuit, key, part, against_rails)
         elif isinstance(part.statement, Supply):
             yield from _supply(circuit, key, part, part.statement)
         elif not is_symmetric(part.entry):
@@ -158,9 +159,9 @@ def _switch(circuit: Circuit, part: BenchPart, statement: Part) -> Iterator[Cand
                         line=statement.span.line)
 
 
-def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
+def _controller(circuit: Circuit, key: str, part: BenchPart, against_rails: bool) -> Iterator[Candidate]:
     """The leads at a controller's 5V and GND exchanged."""
-    if _is_grounded(circuit, key):
+    if _is_grounded(circuit, key) or (_is_as_printed(circuit, key) and not against_rails):
         return
     draft = Draft(circuit.bench.tree.lines)
     exchange(circuit, draft, key, "5V", "GND")
@@ -175,13 +176,14 @@ def _controller(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candida
 
 
 def _is_grounded(circuit: Circuit, key: str) -> bool:
-    """True where a controller's GND is on a supply's minus and on no plus, and its 5V on no minus, or where both are on the rails
-    that are named for them: then they are right."""
-    if _rail_signs(circuit, key, "5V") == {"+"} and _rail_signs(circuit, key, "GND") == {"-"}:
-        return True
+    """True where a controller's GND is on a supply's minus and on no plus, and its 5V on no minus: then they are right."""
     ground = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "GND"]] if circuit.part(other).is_supply}
     fed = {pin for other, pin in circuit.pins_on[circuit.pin_net[key, "5V"]] if circuit.part(other).is_supply}
     return ground == {"-"} and "-" not in fed and not _on_minus_rail(circuit, key)
+
+
+def _is_as_printed(circuit: Circuit, key: str) -> bool:
+    return _rail_signs(circuit, key, "5V") == {"+"} and _rail_signs(circuit, key, "GND") == {"-"}
 
 
 def _on_minus_rail(circuit: Circuit, key: str) -> bool:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from checker.bench.model import BenchPart
 from checker.operating.points import Point
 from checker.rules.base import Found, Rule
@@ -17,6 +19,9 @@ from parts_library.schema import Led, LedGroup
 
 BLOCKED_VOLTS = 1.5
 """Reverse voltage from which a turned LED would light: below it no colour does."""
+
+LIT_AMPS = 1e-4
+"""Amps from which an LED shows light at all."""
 
 
 def find(case: Case) -> Iterator[Found]:
@@ -34,12 +39,30 @@ def find(case: Case) -> Iterator[Found]:
             continue
         nominal = case.worst(reverse, case.mask("nominal"))
         lit = case.worst(case.amps(key, "A"), case.mask("nominal"))
-        if nominal is not None and lit is not None and nominal[0] > BLOCKED_VOLTS and lit[0] < 1e-4:
+        if nominal is not None and lit is not None and nominal[0] > BLOCKED_VOLTS and lit[0] < LIT_AMPS:
             yield _found(case, key, part, "fault", *nominal, None)
+    told = set()
     for rating in ratings_of(case):
         if rating.kind == "reverse" and isinstance(case.bench.parts[rating.key].entry, LedGroup):
             if (found := over_limit(case, rating, "led-reversed", "group", case.mask("nominal"))):
+                told.add(rating.key)
                 yield found
+    yield from _dark_groups(case, told)
+
+
+def _dark_groups(case: Case, told: set[str]) -> Iterator[Found]:
+    """Groups of LEDs none of which ever lights, while one blocks what would light it the other way: the other common pin."""
+    for key, part in case.parts(LedGroup):
+        entry, mask = part.entry, case.mask("nominal")
+        assert isinstance(entry, LedGroup)
+        lit = max((float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) for pin in part.pins), default=0.0)
+        ends = [(one.cathode, one.anode) for one in entry.members
+                if not {(key, (one.anode, one.cathode)), (key, (one.cathode, one.anode))} & case.bridges]
+        blocked = [worst for pins in ends if (worst := case.worst(case.volts(key, *pins), mask)) is not None]
+        if key not in told and lit < LIT_AMPS and blocked and max(blocked, key=lambda w: w[0])[0] > BLOCKED_VOLTS:
+            value, point = max(blocked, key=lambda w: w[0])
+            yield Found(rule="led-reversed", severity="fault", span=part.span, case="group", parts=(part.name,), weight=value,
+                        evidence=(case.evidence("reverse voltage", part.name, "V", value, point),))
 
 
 def _found(case: Case, key: str, part: BenchPart, severity: str, value: float, point: Point,

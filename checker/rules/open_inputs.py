@@ -76,10 +76,11 @@ def _wanted(case: Case, key: str, entry: Chip) -> set[str]:
     matter, but for those of another unit (2CLK is none of 1Q's)."""
     outputs = {pin for output in entry.outputs for pin in output.pins}
     inputs = [pin for group in entry.inputs for pin in group.pins if pin not in outputs]
+    two_way = outputs & {pin for group in entry.inputs for pin in group.pins}
     wanted = {its for group in entry.inputs for pin in group.pins if _is_used(case, key, pin) for its in group.switched_by}
     for output in entry.outputs:
         for number, pin in enumerate(output.pins):
-            if _is_used(case, key, pin) and not _is_off(case, f"{case.name(key)}.{pin}"):
+            if _is_used(case, key, pin) and not (pin in two_way and _is_off(case, f"{case.name(key)}.{pin}")):
                 if output.follows:
                     wanted |= _named(output, number)
                 else:

@@ -27,7 +27,7 @@ def all_slips(circuit: Circuit) -> list[Slip]:
 
 def _turned(circuit: Circuit) -> Iterator[Slip]:
     """Every part and supply turned round, as the fixes turn them."""
-    for candidate in turnings(circuit):
+    for candidate in turnings(circuit, against_rails=True):
         part = circuit.bench.part(candidate.parts[0])
         assert part is not None
         yield Slip(at=part.name, line=candidate.line, right=right_way(circuit, part, candidate.points),

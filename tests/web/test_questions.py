@@ -15,7 +15,7 @@ from parts_library import load_library
 from parts_library.schema import AnyEntry
 
 LIBRARY = load_library()
-VALUES = {"resistance": "220", "capacitance": "10uF", "inductance": "1mH", "volts": "9V", "amps": "100mA", "limit": "500mA"}
+VALUES = {"resistance": "10k", "capacitance": "10uF", "inductance": "1mH", "volts": "9V", "amps": "100mA", "limit": "500mA"}
 
 MORE_PARTICULAR = {"relay": "relay-9v", "capacitor": "electrolytic", "wall-adapter": "wall-adapter-9v"}
 """Entries of which the library has a more particular one for the value in the answers."""
