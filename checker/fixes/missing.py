@@ -37,7 +37,7 @@ def missing_wires(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidat
         # without a supply in the list no wire is the one that was left out
         return
     dead = _dead_ends(circuit)
-    near = [net for net in dict.fromkeys(_nets_near(circuit, named)) if net in dead
+    near = [net for net in dict.fromkeys(_nets_near(circuit, named)) if net in dead and _is_wired(circuit, net)
             and not any(isinstance(circuit.part(key).entry, Chip) for key, _ in circuit.pins_on[net])]
     sources = list(dict.fromkeys([*grounds_of(circuit), *pluses_of(circuit)]))[:MOST_SOURCES]
     for net in near[:MOST_ENDS]:
@@ -51,6 +51,11 @@ def missing_wires(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidat
                 yield Candidate(say=f"add a wire from {here} to {there}", edits=draft.edits(), effort=1.3 + later + 0.02 * number,
                                 parts=tuple(circuit.part(key).name for key in dict.fromkeys(keys)), points=(here, there),
                                 line=circuit.part(keys[0]).span.line, facts={"ends": here})
+
+
+def _is_wired(circuit: Circuit, net: int) -> bool:
+    """False for a pin off the board that is in no wire: a relay's contact may stay open."""
+    return any(pin in circuit.touched for pin in circuit.pins_on[net])
 
 
 def _nets_near(circuit: Circuit, named: set[str]) -> Iterator[int]:

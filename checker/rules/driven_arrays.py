@@ -10,7 +10,7 @@ from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.loads import rated_amps
-from parts_library.schema import Chip, Controller, Resistor
+from parts_library.schema import Chip, Controller, Relay, Resistor
 
 STILL_ON = 0.5
 """A load that keeps more than half of its largest current in every state is not switched."""
@@ -28,7 +28,8 @@ def driven_in_vain(case: Case) -> Iterator[Found]:
             continue
         for chip in _chips_behind(case, key, pin):
             load = _always_on(case, chip)
-            if load is not None and load not in told and not _switches_any(case, case.pin_name(key, pin)):
+            if load is not None and load not in told and (
+                    isinstance(case.bench.parts[load].entry, Relay) or not _switches_any(case, case.pin_name(key, pin))):
                 told.add(load)
                 yield Found(rule="never-switches", severity="fault", span=span, case="array",
                             parts=(case.name(chip), case.name(load)), points=(case.pin_name(key, pin),), needs_whole_list=True,
@@ -63,8 +64,13 @@ def _always_on(case: Case, chip: str) -> str | None:
         pins = part.load_pins[:2]
         if own & {case.net(key, pin) for pin in pins}:
             amps = np.abs(case.amps(key, pins[0]))[mask]
-            most = float(amps.max(initial=0.0))
-            if most > max(LEAST_AMPS, STILL_ON * rated_amps(part)) and float(amps.min(initial=np.inf)) > STILL_ON * most:
+            most, least = float(amps.max(initial=0.0)), float(amps.min(initial=np.inf))
+            rated = rated_amps(part)
+            if isinstance(part.entry, Relay):
+                # a coil holds with far less than it needs to pull in
+                if most > part.entry.must_operate * rated and least > part.entry.must_release * rated > 0.0:
+                    return key
+            elif most > max(LEAST_AMPS, STILL_ON * rated) and least > STILL_ON * most:
                 return key
     return None
 

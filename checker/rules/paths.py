@@ -41,8 +41,24 @@ def _paths(part: BenchPart) -> Pairs:
         return [(member.anode, member.cathode) for member in entry.members]
     if isinstance(entry, Chip) and not (entry.supply and entry.ground):
         return sorted(_joined_inside(entry))
+    if isinstance(entry, Chip) and entry.circuit:
+        apart = _apart_from_supply(entry)
+        return [*((entry.ground or "", pin) for pin in part.pins if pin != entry.ground and pin not in apart),
+                *(pair for pair in sorted(_joined_inside(entry)) if set(pair) <= apart)]
     hub = next((pin for pin in (getattr(entry, "ground", None), "E", "S", "W", "GND") if pin in part.pins), part.pins[0])
     return [(hub, pin) for pin in part.pins if pin != hub]
+
+
+def _apart_from_supply(entry: Chip) -> set[str]:
+    """The pins of an inner circuit without a pin of the chip's supply, inputs and outputs: the lamp side of a fast coupler."""
+    near = {entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds}
+    near |= {pin for group in entry.inputs for pin in group.pins} | {pin for group in entry.outputs for pin in group.pins}
+    near |= {end for stage in entry.amplifiers for end in (stage.plus, stage.minus, stage.output)}
+    graph: nx.Graph[str] = nx.Graph()
+    graph.add_nodes_from(pin for pin in entry.pins if pin not in near)
+    graph.add_edges_from(_joined_inside(entry))
+    pieces = [piece for piece in nx.connected_components(graph) if len(piece) > 1]
+    return {pin for piece in pieces for pin in piece if not piece & near}
 
 
 def _joined_inside(entry: Chip) -> set[tuple[str, str]]:

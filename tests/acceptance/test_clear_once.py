@@ -138,6 +138,11 @@ ROWS = [
      "board half\nsupply P 5V on L+ L-\npart Q1 2N3904 in c10 c11 c12 flat faces j\npart R2 10k in b11 L+11\n"
      "part R1 220 in a12 a16\npart LED1 led red in b16 L+16 long L+16\nwire L-10 to a10\n",
      "will-not-work", ["transistor-legs-swapped"], "the legs of Q1 are exchanged"),
+    # 12 V less 0.7 V less 5 V leave 5 V and more across a coil that lets go below 1.2 V: once pulled in, it stays
+    ("the clamp pin of a driver array on 5 V, its relays on 12 V",
+     BOARD + "supply P 12V limit 2A\npart U2 ULN2803A\npart K1 relay-12v\nwire U1.D2 to U2.1\nwire U2.9 to U1.GND to P.-\n"
+     "wire U2.10 to U1.5V\nwire P.+ to K1.A1\nwire U2.18 to K1.A2\npin U1.D2 output\n",
+     "will-not-work", ["never-switches"], "K1 runs whatever U1.D2 says"),
     # ── what does not stay as it is ──
     # 12 V / (1.2 + 2 * 0.05) ohm = 9.2 A leave 0.9 V for the coil, which lets go below 1.2 V: no position agrees with itself
     ("a switch beside the lamp instead of in its way, behind the contact of a relay on the same cells",
