@@ -48,7 +48,7 @@ def missing_wires(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidat
                 later = 0.75 if has_loose_end(circuit, {source}) else 0.0
                 draft = Draft(circuit.bench.tree.lines).add_line(f"wire {here} to {there}")
                 keys = [key for key, _ in circuit.pins_on[net]]
-                yield Candidate(say=f"add a wire from {here} to {there}", edits=draft.edits(), effort=1.3 + later + 0.02 * number,
+                yield Candidate(say=f"add a wire from {here} to {there}", edits=draft.edits(), effort=1.6 + later + 0.02 * number,
                                 parts=tuple(circuit.part(key).name for key in dict.fromkeys(keys)), points=(here, there),
                                 line=circuit.part(keys[0]).span.line, facts={"ends": here})
 

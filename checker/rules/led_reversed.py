@@ -59,6 +59,10 @@ def _dark_groups(case: Case, told: set[str]) -> Iterator[Found]:
         ends = [(one.cathode, one.anode) for one in entry.members
                 if not {(key, (one.anode, one.cathode)), (key, (one.cathode, one.anode))} & case.bridges]
         blocked = [worst for pins in ends if (worst := case.worst(case.volts(key, *pins), mask)) is not None]
+        commons = [pin for pin in part.pins if sum(pin in (one.anode, one.cathode) for one in entry.members) > 1]
+        if any((key, pin) not in case.circuit.touched or case.circuit.is_alone(case.net(key, pin)) for pin in commons):
+            # what lies between two segments whose common pin is open says nothing of the way round
+            continue
         if key not in told and lit < LIT_AMPS and blocked and max(blocked, key=lambda w: w[0])[0] > BLOCKED_VOLTS:
             value, point = max(blocked, key=lambda w: w[0])
             yield Found(rule="led-reversed", severity="fault", span=part.span, case="group", parts=(part.name,), weight=value,

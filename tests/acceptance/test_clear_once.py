@@ -83,7 +83,7 @@ ROWS = [
     ("a decoder that is switched off for good: G1 on ground",
      BOARD + "part U2 74HC138\npart R1 470\npart D1 led red\nwire U1.5V to U2.VCC to R1.1\n"
      "wire U1.GND to U2.GND to U2.G1 to U2.G2A to U2.G2B to U2.B to U2.C\nwire U1.D2 to U2.A\nwire R1.2 to D1.A\n"
-     "wire D1.K to U2.Y1\npin U1.D2 output\n", "will-not-work", ["never-conducts"], "D1 never gets any current"),
+     "wire D1.K to U2.Y1\npin U1.D2 output\n", "will-not-work", ["chip-stopped"], "U2.G1 is always low"),
     ("a polymer fuse of 0.5 A before a lamp of 1.2 A: it trips from 1 A",
      "supply P 6V limit 3A\npart F1 polyfuse 500mA\npart H1 heater 6V 1.2A\nwire P.+ to F1.1\nwire F1.2 to H1.1\n"
      "wire H1.2 to P.-\n", "will-not-work", ["too-much-current"], "the fuse F1 trips"),
