@@ -51,7 +51,8 @@ def find(case: Case) -> Iterator[Found]:
 def _through_contacts(case: Case, key: str, plus: str, minus: str, nominal: float) -> tuple[int, list[str]] | None:
     """The nominal point with the most current in which nothing but contacts joins the ends of a source, and whose contacts."""
     volts, mask = case.volts(key, plus, minus), case.mask("nominal")
-    low = np.flatnonzero(mask & (volts < PULLED_DOWN * max(nominal, float(volts[mask].max(initial=0.0)))))
+    low = np.flatnonzero(mask & (np.abs(case.amps(key, plus)) > LEAST_AMPS)
+                         & (volts < PULLED_DOWN * max(nominal, float(volts[mask].max(initial=0.0)))))
     for number in sorted(low.tolist(), key=lambda row: -abs(float(case.amps(key, plus)[row]))):
         graph = closed_contacts(case, case.operating.points[number].state)
         one, other = case.net(key, plus), case.net(key, minus)
