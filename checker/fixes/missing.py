@@ -18,27 +18,27 @@ from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.rules.paths import paths_of
 from checker.seating.boards import RailPiece
-from parts_library.schema import Capacitor, Chip, Mosfet, Resistor
+from parts_library.schema import Capacitor, Chip, Controller, Mosfet, Resistor
 
 RULES = ("never-conducts", "no-return-path", "dangling-lead", "expectation-missed", "never-switches")
 PULLING_OHMS = 1000.0
 """A resistor above this pulls a level and carries no load (common practice, no source)."""
 
-MOST_ENDS, MOST_SOURCES = 3, 4
+MOST_ENDS, MOST_SOURCES = 4, 4
 """How many dead ends are joined to how many nets: the nearest to what was found, supplies of the list first."""
 
 
 def missing_wires(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """A new wire from each dead end near a found part to each net that a source holds."""
     named = {name.lower() for one in found if one.rule in RULES for name in one.parts}
-    # a resistor or capacitor with a loose leg may be left over, and what a chip's pin wants depends on the pin
+    # a resistor or capacitor with a loose leg may be left over, and what a pin of a chip or a board wants depends on the pin
     named -= {key for key, part in circuit.bench.parts.items() if isinstance(part.entry, Resistor | Capacitor)}
     if not named or any(one.rule == "nothing-powered" for one in found):
         # without a supply in the list no wire is the one that was left out
         return
     dead = _dead_ends(circuit)
     near = [net for net in dict.fromkeys(_nets_near(circuit, named)) if net in dead and _is_wired(circuit, net)
-            and not any(isinstance(circuit.part(key).entry, Chip) for key, _ in circuit.pins_on[net])]
+            and not any(isinstance(circuit.part(key).entry, Chip | Controller) for key, _ in circuit.pins_on[net])]
     sources = list(dict.fromkeys([*grounds_of(circuit), *pluses_of(circuit)]))[:MOST_SOURCES]
     for net in near[:MOST_ENDS]:
         for number, source in enumerate(sources):
