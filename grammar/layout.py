@@ -35,6 +35,9 @@ class _Line(Struct):
 def laid_out(text: str) -> str:
     """The text in the canonical layout."""
     before = read(text)
+    if len(before.lines) < len(text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n").split("\n")) and text.strip():
+        # what is no text, or too long, was not read as lines that could be laid out, and nothing of it may be lost
+        return text
     lines = [_Line(line.rstrip(" \t")) for line in before.lines]
     for statement in before.statements:
         line = lines[statement.span.line - 1]
@@ -45,7 +48,9 @@ def laid_out(text: str) -> str:
     if _changed(before.statements, _printed(lines)):
         # how one line writes its holes can decide how another is read: then the list stays as it is
         lines = [_Line(line.rstrip(" \t")) for line in before.lines]
-    return "\n".join(_without_gaps(_printed(lines))) + "\n"
+    result = "\n".join(_without_gaps(_printed(lines))) + "\n"
+    # with fewer blanks in it a file that is hardly text may count as none at all: then nothing is touched
+    return text if len(read(result).statements) < len(before.statements) else result
 
 
 def _changed(statements: tuple[Statement, ...], printed: list[str]) -> list[int]:

@@ -14,6 +14,11 @@ TELLING = "board half\npart UU1 controller-5v\npart K1 relay-5v RAILil A1 A2, x\
 FOUND_ONCE: list[bytes] = [TELLING.encode(),
                            b"", b"\x00", b"\xff\xfe", b"part", b"part R", b"wire a1 to", b'title "', b"a" * 3000,
                            b"part SV1 servo # V+ \x1c",
+                           # so much that is no text that a blank less, or a line end more, makes it none at all
+                           b"# Brancook-first\ntitnS1.minus1 to R2.1\nwir\npin U\xb01.D2, U1.D3, U1.D4 "
+                           b"\x11\x00\x00\x00\x00\x00\x00\x00eED`  da  when U2.D4 lo",
+                           b' S\x03\xff\xff\xffS\x03\xff #: damage transistor-legse "Score bonect\xb0ion  #: damage transis'
+                           b'\xff\xff\x06\x03\xff\xff\xff\xff\xfe\xff\xfft"h\x06\x03\xff\xff\xff\xff\xfe\xff\xfft"h',
                            "part R2 470 ³ in c11 c21\npart R3 470 c11 ³".encode()]
 TEXTS = seeds()
 
