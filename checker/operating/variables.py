@@ -258,6 +258,29 @@ def _meeting(circuit: Circuit, islands: dict[object, int]) -> list[tuple[int, in
     return list(found)
 
 
+def _scans(circuit: Circuit, islands: dict[object, int], grouped: dict[object, list[Variable]], rest: State) -> list[State]:
+    """For each common pin of LEDs in a package the state in which it alone is active and all its LEDs are lit: what a scanned
+    display asks of the pin that carries a whole digit."""
+    states = []
+    for key, part in circuit.bench.parts.items():
+        members = part.entry.members if isinstance(part.entry, LedGroup) else ()
+        for side, other, active, idle in (("cathode", "anode", "low", "high"), ("anode", "cathode", "high", "low")):
+            ends = [getattr(member, side) for member in members]
+            commons = [pin for pin in dict.fromkeys(ends) if ends.count(pin) > 1]
+            for common in commons if len(commons) > 1 else ():
+                wanted = {pin: active if pin == common else idle for pin in commons}
+                wanted |= {getattr(member, other): idle for member in members if getattr(member, side) == common}
+                moved = {variable.name: level for pin, level in wanted.items() if (variable := _only_pin(
+                    grouped.get(islands.get(("net", circuit.pin_net[key, pin])), ()), level)) is not None}
+                states.append({**rest, **moved})
+    return states
+
+
+def _only_pin(group: Sequence[Variable], level: str) -> Variable | None:
+    """The one variable of a group, where it has that level."""
+    return group[0] if len(group) == 1 and level in group[0].options else None
+
+
 def _set_of(entry: Chip, pin: str) -> int | None:
     """The number of the group of outputs, one active at a time, that a pin is in."""
     return next((place for place, output in enumerate(entry.outputs) if output.one_at and pin in output.pins), None)
@@ -315,6 +338,7 @@ def plan_states(circuit: Circuit, resting: State | None = None) -> StatePlan:
         by_island = dict(zip(grouped, found))
         states += meetings([(by_island[one], by_island[other]) for one, other in _meeting(circuit, islands)
                             if one in by_island and other in by_island], rest)
+        states += _scans(circuit, islands, grouped, rest)
     near = _near(islands, grouped, circuit.bench.parts) if side_by_side else {}
     return StatePlan(tuple(variables), groups, tuple(unique(states or [rest])), tuple(_reset_states(circuit, variables, rest)),
                      bounded, apart, side_by_side, near)

@@ -208,8 +208,10 @@ def _led_group(case: Case, key: str, part: BenchPart) -> Iterator[Rating]:
         if not isinstance(like, Led):
             continue
         own = member.anode if anodes.count(member.anode) == 1 else member.cathode
-        yield Rating("current", key, case.pin_name(key, own), "current", "A", np.abs(case.amps(key, own)),
-                     float(like.current), (member.anode, member.cathode))
+        # where both ends are shared, as of a scanned display, an LED carries no more than either of its pins
+        amps = np.minimum(np.abs(case.amps(key, member.anode)), np.abs(case.amps(key, member.cathode)))
+        yield Rating("current", key, case.pin_name(key, own), "current", "A", amps, float(like.current),
+                     (member.anode, member.cathode))
         yield _voltage(case, key, member.cathode, member.anode, like.reverse_voltage, kind="reverse")
 
 

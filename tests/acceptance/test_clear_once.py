@@ -262,6 +262,19 @@ def test_a_shorted_supply_is_not_mended_by_another_one() -> None:
     assert [] == [fix.say for finding in report.findings for fix in finding.fixes if "instead of aa-pack-8" in fix.say]
 
 
+def test_the_pin_of_a_scanned_digit_carries_all_its_segments() -> None:
+    """Eight times (5 V - 2 V) / (330 ohm + 25 ohm), less what the digit pin's own 25 ohm cost: 50 mA of the 40 mA it stands."""
+    pins = [f"D{number}" for number in range(2, 13)] + ["A0"]
+    segments = "".join(f"part R{n} 330\nwire U1.{pin} to R{n}.1\nwire R{n}.2 to DS.{name}\n"
+                       for n, (pin, name) in enumerate(zip(pins, ("A", "B", "C", "D", "E", "F", "G", "DP")), 1))
+    digits = "".join(f"wire DS.DIG{n} to U1.{pin}\n" for n, pin in enumerate(pins[8:], 1))
+    report = check("part U1 controller-5v\npart DS four-digit-display common-cathode\n" + segments + digits
+                   + f"pin {', '.join(f'U1.{pin}' for pin in pins)} output\n")
+
+    assert [finding.rule for finding in report.findings if finding.severity == "damage"] == ["pin-overload"]
+    assert 0.045 < report.findings[0].evidence[0].value < 0.055
+
+
 @pytest.mark.parametrize(("what", "text", "verdict", "rules", "words"), ROWS, ids=[row[0] for row in ROWS])
 def test_what_was_overlooked_is_found(what: str, text: str, verdict: str, rules: list[str], words: str) -> None:
     report = check(text)
