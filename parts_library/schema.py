@@ -608,6 +608,11 @@ class Chip(Entry, frozen=True, tag="chip"):
     unused: tuple[str, ...] = ()
     wants_decoupling: bool = True
 
+    @property
+    def supply_pins(self) -> tuple[str, ...]:
+        """All pins of its supplies and grounds, the main ones first."""
+        return tuple(pin for pin in (self.supply, self.ground, *self.more_supplies, *self.more_grounds) if pin is not None)
+
 
 class Controller(Entry, frozen=True, tag="controller"):
     """A controller board. ``logic`` is its supply of the pins; ``pins_out`` digital and analogue pins; currents a pin:

@@ -201,7 +201,7 @@ def _gates(entry: Chip) -> list[Unit]:
     units = [_gate(output, number, [pin for pin in enables if enables.count(pin) == 1 and len(output.enabled_by) > 1])
              for output in entry.outputs for number in range(len(output.follows))]
     inside = {pin for unit in units for terminal in unit.terminals for pin in terminal.pins}
-    common = {entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds, *entry.unused, *enables}
+    common = {*entry.supply_pins, *entry.unused, *enables}
     return units if set(entry.pins) <= inside | common else []
 
 

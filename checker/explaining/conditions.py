@@ -6,7 +6,7 @@ after is compared by `survey.keeps`; who heeds which pin by `controls`.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
@@ -51,12 +51,12 @@ def _supply_pins(circuit: Circuit) -> list[tuple[str, str]]:
     for key, part in circuit.bench.parts.items():
         entry = part.entry
         if isinstance(entry, Chip):
-            pins: Collection[str | None] = (entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds)
+            pins = entry.supply_pins
         elif isinstance(entry, Regulator):
             pins = ("IN", "GND", "OUT")
         else:
             continue
-        found += [(key, pin) for pin in pins if pin is not None and (key, pin) in circuit.pin_net]
+        found += [(key, pin) for pin in pins if (key, pin) in circuit.pin_net]
     return found
 
 

@@ -100,7 +100,7 @@ def pins_exchanged(circuit: Circuit, key: str) -> Iterator[Candidate]:
     pairs = list(combinations(part.pins, 2)) if not part.placed and len(part.pins) <= FEW_PINS else []
     pairs += [pair for pair in MIXED_UP if set(pair) <= set(part.pins)]
     if not part.placed and isinstance(entry, Chip) and len(part.pins) <= MOST_PINS:
-        fixed = {entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds}
+        fixed = set(entry.supply_pins)
         pairs += [pair for pair in pairwise(part.pins) if not set(pair) & fixed]
         pairs += [(one, other) for one, other in combinations(part.pins, 2) if one[:-1] == other[:-1] and len(
             {(key, one), (key, other)} & circuit.touched) == 1]

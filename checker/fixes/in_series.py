@@ -89,7 +89,7 @@ def feeds(part: BenchPart, pin: str) -> bool:
     if isinstance(entry, Chip) and pin.upper().startswith("OUT") and entry.type in ("module", "converter", "reference"):
         return True
     return (isinstance(entry, Controller) and pin in ("5V", "3V3", "GND", "VIN", "RESET")) or (
-        isinstance(entry, Chip) and pin in (entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds))
+        isinstance(entry, Chip) and pin in entry.supply_pins)
 
 
 def _drives_load(circuit: Circuit, key: str, pin: str) -> bool:

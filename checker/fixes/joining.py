@@ -112,7 +112,7 @@ def _has_stray_lead(circuit: Circuit, key: str, entry: Chip | Regulator, nets: s
     """True where a wire from one of the nets ends at another pin of the part, which is no supply or ground pin and no input
     that may be held: it may be meant for the open one."""
     fed = {"IN", "GND"} if isinstance(entry, Regulator) else {
-        entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds, *(pin for one in entry.inputs for pin in one.pins)}
+        *entry.supply_pins, *(pin for one in entry.inputs for pin in one.pins)}
     return any(circuit.net_of.get(circuit.conductor_of[key, pin]) in nets for pin in circuit.part(key).pins
                if pin not in fed and (key, pin) in circuit.conductor_of)
 

@@ -51,7 +51,7 @@ def _paths(part: BenchPart) -> Pairs:
 
 def _apart_from_supply(entry: Chip) -> set[str]:
     """The pins of an inner circuit without a pin of the chip's supply, inputs and outputs: the lamp side of a fast coupler."""
-    near = {entry.supply, entry.ground, *entry.more_supplies, *entry.more_grounds}
+    near = set(entry.supply_pins)
     near |= {pin for group in entry.inputs for pin in group.pins} | {pin for group in entry.outputs for pin in group.pins}
     near |= {end for stage in entry.amplifiers for end in (stage.plus, stage.minus, stage.output)}
     graph: nx.Graph[str] = nx.Graph()

@@ -76,7 +76,7 @@ def _is_source(case: Case, key: str, pin: str, is_direct: bool) -> bool:
     if isinstance(part.entry, Controller) and pin in (*part.entry.digital, *part.entry.analog):
         return is_direct
     if isinstance(part.entry, Chip):
-        return pin not in (part.entry.supply, part.entry.ground, *part.entry.more_supplies, *part.entry.more_grounds)
+        return pin not in part.entry.supply_pins
     if isinstance(part.entry, Regulator):
         return pin not in ("GND", "ADJ")
     return part.entry is None or part.is_supply or part.is_controller
