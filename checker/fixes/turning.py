@@ -41,8 +41,8 @@ MARK_WORDS = {"band": "band", "stripe": "stripe", "long": "longer leg", "short":
 
 
 def turnings(circuit: Circuit, against_rails: bool = False) -> Iterator[Candidate]:
-    """Every part and supply turned round, one at a time; a controller whose leads are on the rails that are named for them only
-    ``against_rails``: no cure would exchange these, but a hand may."""
+    """Every part and supply turned round, one at a time; a controller whose leads are where they belong, or on the rails that are
+    named for them, only ``against_rails``: no cure would exchange these, but a hand may."""
     for key, part in circuit.bench.parts.items():
         if part.entry is None:
             continue
@@ -161,7 +161,7 @@ def _switch(circuit: Circuit, part: BenchPart, statement: Part) -> Iterator[Cand
 
 def _controller(circuit: Circuit, key: str, part: BenchPart, against_rails: bool) -> Iterator[Candidate]:
     """The leads at a controller's 5V and GND exchanged."""
-    if _is_grounded(circuit, key) or (_is_as_printed(circuit, key) and not against_rails):
+    if not against_rails and (_is_grounded(circuit, key) or _is_as_printed(circuit, key)):
         return
     draft = Draft(circuit.bench.tree.lines)
     exchange(circuit, draft, key, "5V", "GND")

@@ -23,6 +23,7 @@ from parts_library.schema import (
     Diode,
     Fuse,
     Inductor,
+    Jfet,
     Led,
     Load,
     Mosfet,
@@ -34,16 +35,18 @@ from parts_library.schema import (
     SensorResistor,
     Stepper,
     Switch,
+    Thyristor,
     Volts,
     Zener,
 )
 
-SHORT_OHMS = 0.2
-"""What is left of a junction that has melted through, or of legs that touch, in ohms (common practice, no source)."""
+MELTED_OHMS, TOUCHING_OHMS = 0.2, 0.01
+"""What is left of a junction that has melted through, and of two legs that touch (common practice, no source). A resistor does
+not fail as a short: what bridges it is metal."""
 
 TWO_ENDED = (Resistor, SensorResistor, Diode, Zener, Led, Fuse, Inductor, Load, Capacitor)
-CAN_DIE = (Resistor, SensorResistor, Diode, Zener, Led, Fuse, Inductor, Load, Bipolar, Mosfet, Regulator, Stepper,
-           Potentiometer)
+CAN_DIE = (Resistor, SensorResistor, Diode, Zener, Led, Fuse, Inductor, Load, Bipolar, Mosfet, Jfet, Thyristor, Regulator,
+           Stepper, Potentiometer)
 
 ALIKE = (("brown", "red"), ("red", "orange"), ("orange", "yellow"), ("green", "blue"), ("blue", "violet"), ("violet", "grey"),
          ("brown", "orange"), ("grey", "white"), ("black", "brown"))
@@ -59,7 +62,7 @@ def shorted(circuit: Circuit) -> Iterator[Suspect]:
         for one, other, say in _shorts(part):
             if circuit.pin_net[key, one] != circuit.pin_net[key, other]:
                 yield Suspect(kind="shorted", say=say, parts=(part.name,), points=_points(circuit, key, (one, other)),
-                              circuit=with_bridge(circuit, key, one, other, SHORT_OHMS), prior=PRIORS["shorted"],
+                              circuit=with_bridge(circuit, key, one, other, _short_ohms(part)), prior=PRIORS["shorted"],
                               remedy=f"see that nothing touches between the legs of {part.name}; if nothing does, "
                                      "put in a new part")
 
@@ -75,6 +78,15 @@ def _shorts(part: BenchPart) -> Iterator[tuple[str, str, str]]:
     elif isinstance(entry, Mosfet):
         yield "D", "S", f"{part.name} is shorted from drain to source"
         yield "G", "S", f"{part.name} is shorted from gate to source"
+    elif isinstance(entry, Jfet):
+        yield "D", "S", f"{part.name} is shorted from drain to source"
+    elif isinstance(entry, Thyristor):
+        one, other = (pin for pin in entry.pins if pin != "G")
+        yield one, other, f"{part.name} is shorted from {one} to {other}"
+
+
+def _short_ohms(part: BenchPart) -> float:
+    return MELTED_OHMS if isinstance(part.entry, Diode | Zener | Led | Bipolar | Mosfet | Jfet | Thyristor) else TOUCHING_OHMS
 
 
 def _points(circuit: Circuit, key: str, pins: tuple[str, ...]) -> tuple[str, ...]:

@@ -19,9 +19,13 @@ from checker.suspects.model import PRIORS, Suspect
 from checker.suspects.rewiring import with_pins_exchanged
 from grammar import read
 from parts_library import Library
+from parts_library.schema import Bipolar, Jfet, Mosfet, Regulator, Thyristor
 
 SELDOM = 0.3
 """What is a larger slip than a row or a sign is that much rarer (common practice, no source)."""
+
+UNPRINTED = (Bipolar, Mosfet, Jfet, Thyristor, Regulator)
+"""Parts on which only a part number is printed, with nothing at the legs."""
 
 _BELONGS = re.compile(r"its (?P<what>.+) belongs (?:in|to) (?P<place>.+)")
 _SITS = re.compile(r"it sits in (?P<place>.+)")
@@ -132,9 +136,9 @@ def _sold_otherwise(circuit: Circuit) -> Iterator[Suspect]:
 
 
 def _legs_exchanged(circuit: Circuit) -> Iterator[Suspect]:
-    """Each part on the board with three legs, its legs in every other order."""
+    """Each part with three legs that is on the board, or whose leads tell nobody which is which; its legs in every other order."""
     for key, part in circuit.bench.parts.items():
-        if len(part.pins) != 3 or key not in circuit.reading.seats:
+        if len(part.pins) != 3 or not (key in circuit.reading.seats or isinstance(part.entry, UNPRINTED)):
             continue
         holes = [circuit.place_of[key, pin] for pin in part.pins]
         for order in list(permutations(part.pins))[1:]:

@@ -30,9 +30,13 @@ SPREADS = ("supply", "skew", "resistor", "gain", "threshold")
 """What differs from board to board, each the same for a whole board: how fresh the supplies are, how the first differs from the
 others, and to which side the values of resistors, gains and forward voltages lie."""
 
+BENT = ("gain", "threshold")
+"""Spreads whose two ends may move a voltage by unlike amounts: what is saturated with a high gain may not be with a low one."""
+
 CORNERS = (NOMINAL, *(structs.replace(NOMINAL, name=f"{name}-up", say=f"with the {name} at its high end", **{name: 1})
-                      for name in SPREADS))
-"""The nominal point, and each spread alone at its upper end."""
+                      for name in SPREADS),
+           *(structs.replace(NOMINAL, name=f"{name}-down", say=f"with the {name} at its low end", **{name: -1}) for name in BENT))
+"""The nominal point, each spread alone at its upper end, and those of ``BENT`` at their lower ends."""
 
 NOTICED_SHARE, NOTICED_VOLTS = 0.003, 0.002
 """A meter changes a reading that it lowers by more than this."""
@@ -59,6 +63,17 @@ class _Job(Struct, frozen=True):
 
     circuit: Circuit
     states: list[State]
+
+
+def moves_of(values: Floats) -> tuple[float, ...]:
+    """By how much each of ``SPREADS`` moves a value at its upper end; ``values`` (corners,). Of two ends that move it by unlike
+    amounts the one that moves it more is taken, as if the other were its mirror image."""
+    up, down = values[1:len(SPREADS) + 1] - values[0], values[len(SPREADS) + 1:] - values[0]
+    moves = up.tolist()
+    for name, low in zip(BENT, down.tolist(), strict=True):
+        place = SPREADS.index(name)
+        moves[place] = max(moves[place], -low, key=abs)
+    return tuple(moves)
 
 
 def net_at(circuit: Circuit, spot: Spot) -> int | None:

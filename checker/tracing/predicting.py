@@ -13,7 +13,7 @@ from checker.circuit.model import Circuit
 from checker.operating.models import load_ohms, relay_ohms
 from checker.operating.points import Floats
 from checker.rules.expectation_missed import LIT_AMPS
-from checker.tracing.instrument import Instrument, Settled, net_at
+from checker.tracing.instrument import Instrument, Settled, moves_of, net_at
 from checker.tracing.model import Prediction, Probe
 from parts_library.schema import Load, Relay
 
@@ -42,12 +42,8 @@ def predicted(instrument: Instrument, settled: Settled, probe: Probe) -> Predict
         return Prediction(0.0)
     if probe.kind == "amps":
         amps = np.abs(settled.amps[:, settled.pins[probe.pin]])
-        return Prediction(float(amps[0]), _moves(amps), float(amps[0]), known=settled.fine)
+        return Prediction(float(amps[0]), moves_of(amps), float(amps[0]), known=settled.fine)
     return Prediction(float(_chances(settled, probe)[0]), known=settled.fine)
-
-
-def _moves(values: Floats) -> tuple[float, ...]:
-    return tuple((values[1:] - values[0]).tolist())
 
 
 def _volts(instrument: Instrument, settled: Settled, probe: Probe) -> Prediction:
@@ -60,11 +56,11 @@ def _volts(instrument: Instrument, settled: Settled, probe: Probe) -> Prediction
     black = _black(instrument, settled)
     scale = max(abs(settled.volts[0, one] - black), abs(settled.volts[0, other] - black))
     if (one, other) not in settled.metered:
-        return Prediction(float(volts[0]), _moves(volts), float(scale), known=settled.fine)
+        return Prediction(float(volts[0]), moves_of(volts), float(scale), known=settled.fine)
     read = settled.metered[one, other]
     # what the spreads move is lowered by the meter as the voltage itself is
     share = min(abs(read / volts[0]), 1.0) if abs(volts[0]) > 1e-6 else 0.0
-    return Prediction(read, _moves(share * volts), abs(read), loose=True, known=settled.fine)
+    return Prediction(read, moves_of(share * volts), abs(read), loose=True, known=settled.fine)
 
 
 def _black(instrument: Instrument, settled: Settled) -> float:

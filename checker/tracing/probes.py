@@ -32,8 +32,18 @@ def probes_of(circuit: Circuit, suspected: Sequence[Circuit], grounds: Grounds) 
 
 def _looks(circuit: Circuit) -> Iterator[Probe]:
     for key, part in circuit.bench.parts.items():
-        if isinstance(part.entry, LIGHTS_AND_LOADS) and not isinstance(part.entry, LedGroup | Stepper):
+        if isinstance(part.entry, LedGroup):
+            for pin in _light_pins(part.entry):
+                if (key, pin) in circuit.touched:
+                    yield Probe("look", f"{part.name}.{pin}", pin=(key, pin), look="lit")
+        elif isinstance(part.entry, LIGHTS_AND_LOADS) and not isinstance(part.entry, Stepper):
             yield Probe("look", part.name, pin=(key, part.load_pins[0]), look="lit" if _shines(part.entry) else "running")
+
+
+def _light_pins(group: LedGroup) -> tuple[str, ...]:
+    """A pin for each light: the side that they do not share."""
+    sides = tuple(dict.fromkeys(one.anode for one in group.members)), tuple(dict.fromkeys(one.cathode for one in group.members))
+    return max(sides, key=len)
 
 
 def _shines(entry: object) -> bool:

@@ -25,7 +25,7 @@ from msgspec import Struct, structs
 
 from checker.bench.inventory import lay_out
 from checker.circuit.build import connect
-from checker.circuit.model import Circuit
+from checker.circuit.model import Circuit, Lead
 from checker.operating.corners import Corner
 from checker.operating.netlist import Netlist
 from checker.operating.points import Point, State
@@ -33,6 +33,7 @@ from checker.operating.solving import solve_at
 from checker.rules.expectation_missed import LIT_AMPS
 from checker.seating.seat import seat
 from checker.survey import Survey, survey
+from checker.suspects.misbuilt import UNPRINTED
 from checker.tracing import NothingFeeds, Probe, Seen, Trace, Tracer
 from checker.tracing.choosing import APART_LOOKS, APART_WIDTHS
 from checker.tracing.following import settled_states
@@ -86,7 +87,7 @@ def injected(text: str, tracer: Tracer, most: int, chosen: Random) -> list[Injec
     suspects = [Injected("suspect", one.kind, one.say, one.circuit) for one in tracer.hypotheses[1:]]
     try:
         others = [Injected("generator", fault.kind, fault.say, circuit) for fault in faults(text)
-                  if (circuit := _connected(fault.text)) is not None]
+                  if (circuit := _connected(fault.text, tracer.circuit)) is not None]
     except NotCovered:
         others = []
     half = (most + 1) // 2
@@ -94,12 +95,15 @@ def injected(text: str, tracer: Tracer, most: int, chosen: Random) -> list[Injec
     return [*_by_kind(suspects, most - len(drawn), chosen), *drawn]
 
 
-def _connected(text: str) -> Circuit | None:
+def _connected(text: str, built: Circuit) -> Circuit | None:
+    """The circuit of a faulty list. The program goes on to drive a controller's pin whose wire was left out."""
     bench, _ = lay_out(read(text), LIBRARY)
     if bench.unread:
         return None
     seated = seat(bench)
-    return connect(seated, seated.readings[0])[0]
+    circuit = connect(seated, seated.readings[0])[0]
+    driven = {pin for pin in built.touched if pin[0] in bench.parts and built.part(pin[0]).is_controller}
+    return structs.replace(circuit, touched=circuit.touched | driven)
 
 
 def _by_kind(every: Sequence[Injected], most: int, chosen: Random) -> list[Injected]:
@@ -149,10 +153,19 @@ class Board:
 
 
 def held(probe: Probe, circuit: Circuit, built: Circuit) -> Probe:
-    """Where a part is missing there is no leg to put the probe on: it goes to the hole where the leg belongs."""
-    if isinstance(probe.at, tuple) and probe.at not in circuit.pin_net:
-        return structs.replace(probe, at=built.conductor_of[probe.at])
-    return probe
+    """Where a part is missing there is no leg to put the probe on: it goes to the hole where the leg belongs, and where the leg
+    hangs on a wire, to the other end of that. A leg with nothing printed at it is the one on that wire, whichever it is."""
+    spot = probe.at
+    if isinstance(spot, tuple) and spot not in circuit.pin_net:
+        spot = built.conductor_of[spot]
+    if isinstance(spot, Lead):
+        near = frozenset(built.conductors.neighbors(spot))
+        if spot.part not in circuit.bench.parts:
+            spot = next((other for other in near if other in circuit.net_of), spot)
+        elif isinstance(built.part(spot.part).entry, UNPRINTED) and near:
+            spot = next((other for pin in circuit.part(spot.part).pins if (other := Lead(spot.part, pin)) in circuit.conductors
+                         and frozenset(circuit.conductors.neighbors(other)) == near), spot)
+    return structs.replace(probe, at=spot)
 
 
 def _seen_from(circuit: Circuit, probe: Probe) -> float:

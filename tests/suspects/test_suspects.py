@@ -76,8 +76,8 @@ BY_HAND = [
     ("battery-low", "PACK is worn: much of its voltage is gone", 5.4 * 2000 / 3005),  # 60 % of 9 V behind 5 Ω
     ("battery-empty", "PACK is empty", 1.35 * 2000 / 3100),  # 15 % of 9 V behind 100 Ω
     ("dead", "R1 is dead: it lets nothing through", 0.0),
-    ("shorted", "R1 is shorted from end to end", 9 * 2000 / 2000.3),
-    ("shorted", "R2 is shorted from end to end", 9 * 0.2 / 1000.3),
+    ("shorted", "R1 is shorted from end to end", 9 * 2000 / 2000.11),
+    ("shorted", "R2 is shorted from end to end", 9 * 0.01 / 1000.11),
 ]
 
 
@@ -113,6 +113,38 @@ FOUND_IN = [
 @pytest.mark.parametrize(("example", "kind", "say"), FOUND_IN, ids=[say for _, _, say in FOUND_IN])
 def test_a_fault_of_an_example_is_among_its_suspects(example: str, kind: str, say: str) -> None:
     assert suspects_in(text_of(example))[say].kind == kind
+
+
+FOG_HORN = """\
+title "Fog horn, a plain list of connections"
+supply P 5V
+part U1 controller-5v
+part Q1 2N7000
+part J1 2N5457
+part BZ buzzer 5V 15mA
+part DS seven-segment common-cathode
+part RS 470
+wire P.+ to BZ.+
+wire P.- to Q1.S to U1.GND to J1.S to J1.G to DS.COM1
+wire U1.5V to J1.D
+wire U1.D9 to Q1.G
+wire Q1.D to BZ.-
+wire U1.D8 to RS.1
+wire RS.2 to DS.B
+"""
+
+FOUND_OFF_THE_BOARD = [
+    # kind, sentence: nothing is printed at the legs of a transistor, and a battery's leads can be taken for each other
+    ("pin-order", "Q1 has its legs D S G in Q1.S Q1.G Q1.D, instead of S G D"),
+    ("dead", "J1 is dead: it lets nothing through"),
+    ("shorted", "J1 is shorted from drain to source"),
+    ("supply-exchanged", "U1's leads at U1.5V and U1.GND are exchanged"),
+]
+
+
+@pytest.mark.parametrize(("kind", "say"), FOUND_OFF_THE_BOARD, ids=[say for _, say in FOUND_OFF_THE_BOARD])
+def test_a_fault_of_a_list_without_a_board_is_among_its_suspects(kind: str, say: str) -> None:
+    assert suspects_in(FOG_HORN)[say].kind == kind
 
 
 def test_every_suspect_differs_from_the_list_and_from_every_other(divider: dict[str, Suspect]) -> None:

@@ -54,6 +54,41 @@ wire R+ to j5
 wire j10 to R-
 """
 
+COIN_SLOT = """\
+title "Coin slot"
+board half
+part U1 controller-5v
+part Q1 phototransistor in c10 c12 as C E measured
+part R1 10k in b12 b17
+wire U1.5V to a10
+wire U1.A1 to a12
+wire U1.GND to a17
+pin U1.A1 analog
+"""
+
+LONG_TABLE = """\
+title "Long table"
+board half
+supply B1 aa-pack-4 on L+ L-
+part LED1 led green in a20 a22 long a20
+part R1 270 in b22 b15
+wire L+20 to b20
+wire L-15 to a15
+"""
+
+FERRY_CLOCK = """\
+title "Ferry clock, one figure"
+part U1 controller-5v
+part DS seven-segment common-cathode
+part RA 470
+part RB 470
+wire U1.D7 to RA.1
+wire U1.D8 to RB.1
+wire RA.2 to DS.A
+wire RB.2 to DS.B
+wire DS.COM1 to U1.GND
+"""
+
 MISTER = text_of("seed-tray-mister")
 
 

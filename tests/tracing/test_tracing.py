@@ -6,7 +6,19 @@ import pytest
 
 from checker.survey import survey
 from checker.tracing import NOTHING_WRONG, NothingFeeds, Tracer
-from tests.tracing.lists import DIVIDER, LAMP, LIBRARY, MISTER, readings, traced, tracer_of
+from checker.tracing.probes import probes_of
+from tests.tracing.lists import (
+    COIN_SLOT,
+    DIVIDER,
+    FERRY_CLOCK,
+    LAMP,
+    LIBRARY,
+    LONG_TABLE,
+    MISTER,
+    readings,
+    traced,
+    tracer_of,
+)
 
 RANKED = [
     # list, what was seen, the first group holds
@@ -41,6 +53,13 @@ RANKED = [
     (MISTER, "U1.D9=low? PUMP=running b16=0V b11=0V b12=0.02V", "Q1 is shorted from collector to emitter"),
     # with Q1 on, D1 turned round takes the whole current from plus: 9 V less its drop are left across Q1
     (MISTER, "U1.D9=high? PUMP=still b12=8V Q1=hot", "D1 is turned round: its band belongs to d18"),
+    # a phototransistor of low gain gives 0.4 mA, 4 V over 10 kΩ, where the nominal one would be at 5 V: the pin gets none of it
+    (COIN_SLOT, "Q1=bright? U1.A1=0.05V d12=4.08V", "the wire from U1.A1 to a12 is missing or makes no contact"),
+    # two legs of a resistor that touch leave no tenth of a volt, and the LED, for as long as it lives, is lit
+    (LONG_TABLE, "c20=5.45V c22=0V R1.1=0V LED1.K=0V LED1.A=5.45V LED1=lit", "R1 is shorted from end to end"),
+    # one segment of a figure is dark and the other one is lit
+    (FERRY_CLOCK, "U1.D7=high,U1.D8=high? DS.A=lit DS.B=dark DS.B=0V RB.1=5V RB.2=5V",
+     "the wire from RB.2 to DS.B is missing or makes no contact"),
     # the base takes 5 V less 0.87 V over 220 Ω + 25 Ω: 16.9 mA
     (MISTER, "U1.D9=high? PUMP=running R1=16.9mA b12=0.1V U1.D9=low? PUMP=still b12=9V", NOTHING_WRONG),
 ]
@@ -116,6 +135,14 @@ def test_the_first_question_halves_what_is_left_and_its_outcomes_hold_all_of_it(
     assert question is not None
     assert question.bits > 1.0
     assert {n for outcome in question.outcomes for n in outcome.numbers} == set(range(len(trace.left)))
+
+
+def test_each_segment_of_a_figure_can_be_looked_at() -> None:
+    tracer = tracer_of(FERRY_CLOCK)
+
+    looks = [probe.name for probe in probes_of(tracer.circuit, (), tracer.grounds) if probe.kind == "look"]
+
+    assert looks == ["DS.A", "DS.B"]
 
 
 def test_a_question_is_not_asked_again() -> None:
