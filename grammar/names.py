@@ -8,7 +8,7 @@ after it are a pin (``LED1 anode``); a rail without a side gets the one that the
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 from msgspec.structs import replace
 
@@ -46,10 +46,9 @@ _OTHER_COLUMN = re.compile(r"[k-z]\d{1,3}")
 class Names:
     """What the whole list declares and uses: names in one case, and the sides of rails that are named."""
 
-    def __init__(self, statements: tuple[Statement, ...]) -> None:
-        self.declared = {
-            statement.name.text.casefold() for statement in statements if isinstance(statement, Part | Supply)
-        }
+    def __init__(self, statements: tuple[Statement, ...], unread: Collection[str] = ()) -> None:
+        self.declared = {statement.name.text.casefold() for statement in statements if isinstance(statement, Part | Supply)}
+        self.declared.update(name.casefold() for name in unread)
         self.boards = {(statement.name or "").casefold() for statement in statements if isinstance(statement, Board)}
         self.sides = {
             point.side
@@ -232,10 +231,12 @@ def _unreadable(label: str, span: Span, *, suggestion: str | None = None, **fill
 
 
 def settle_names(
-    statements: tuple[Statement, ...], lines: tuple[str, ...], problem: Callable[[Unreadable, int, str], Problem]
+    statements: tuple[Statement, ...], lines: tuple[str, ...], problem: Callable[[Unreadable, int, str], Problem],
+    unread: Collection[str] = (),
 ) -> tuple[list[Statement], list[Problem]]:
-    """All statements settled. ``problem`` makes a Problem of what is raised, the line's number and its text."""
-    names = Names(statements)
+    """All statements settled. ``problem`` makes a Problem of what is raised, the line's number and its text; ``unread`` are names
+    that are declared in lines that could not be read."""
+    names = Names(statements, unread)
     settled: list[Statement] = []
     problems: list[Problem] = []
     for statement in statements:

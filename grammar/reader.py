@@ -21,8 +21,9 @@ from grammar.points import Line, Unreadable
 from grammar.problems import PROBLEMS
 from grammar.spoken_roles import pins_named
 from grammar.syntax_errors import STATEMENTS, explain, misspelt_keyword
-from grammar.syntax_tree import Part, Problem, Span, Statement, Supply, Wire, WiringList
+from grammar.syntax_tree import Part, Problem, Span, Statement, Supply, Wire, WiringList, Word
 from grammar.tidy import is_free_text, tidy
+from grammar.unread_parts import part_named
 
 if TYPE_CHECKING:
     from lark import Lark
@@ -73,10 +74,15 @@ def _read(text: str) -> WiringList:
             statements.append(statement)
         if problem is not None:
             problems.append(problem)
-    settled, unsettled = settle_names(tuple(statements), lines, _problem)
+    settled, unsettled = settle_names(tuple(statements), lines, _problem, {name.text for name in _unread_parts(problems, lines)})
     problems = sorted(_with_free_names(problems, statements) + unsettled, key=lambda problem: problem.span)
     unread = tuple(pin for problem in problems for pin in pins_named(lines[problem.span.line - 1], problem.span.line))
-    return WiringList(tuple(settled), tuple(problems), lines, unread)
+    return WiringList(tuple(settled), tuple(problems), lines, unread, _unread_parts(problems, lines))
+
+
+def _unread_parts(problems: list[Problem], lines: tuple[str, ...]) -> tuple[Word, ...]:
+    named = (part_named(lines[problem.span.line - 1], problem.span.line) for problem in problems)
+    return tuple(name for name in named if name is not None)
 
 
 def _with_free_names(problems: list[Problem], statements: list[Statement]) -> list[Problem]:

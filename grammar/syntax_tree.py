@@ -272,9 +272,11 @@ class WiringList(Struct, frozen=True):
     """The whole list: every statement that could be read, in order, and every problem with its place.
 
     ``lines`` is the text, line by line, without line ends, as it was given; ``unread_pins`` are the pins that a line
-    names which could not be read and which seems to say what the program does with them."""
+    names which could not be read and which seems to say what the program does with them; ``unread_parts`` the names of parts and
+    supplies whose own line could not be read."""
 
     statements: tuple[Statement, ...]
     problems: tuple[Problem, ...]
     lines: tuple[str, ...]
     unread_pins: tuple[Pin | Bare, ...] = ()
+    unread_parts: tuple[Word, ...] = ()

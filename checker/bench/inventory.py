@@ -59,6 +59,9 @@ def lay_out(tree: WiringList, library: Library) -> tuple[Bench, list[Mishap]]:
     for statement in tree.statements:
         if isinstance(statement, Part | Supply):
             _add(found, statement, library)
+    for name in tree.unread_parts:
+        # whatever it is: it agrees with all that is said of it
+        found.parts.setdefault(name.text.lower(), BenchPart(name.text, Part(name, (), name.span), None))
     for statement in tree.statements:
         if isinstance(statement, Keep):
             for word in (statement.one, statement.other):

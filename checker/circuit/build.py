@@ -156,6 +156,8 @@ def _resolve_pin(wiring: _Wiring, part: BenchPart, point: Pin) -> Conductor | No
 
 def _resolve_bare(wiring: _Wiring, point: Bare) -> Conductor | None:
     part = wiring.bench.part(point.text)
+    if part is not None and part.entry is None:
+        return None
     if part is not None:
         wiring.mishaps.append(Mishap(
             rule="unknown-point", severity="fault", span=point.span, parts=(part.name,),

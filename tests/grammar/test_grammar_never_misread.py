@@ -161,6 +161,35 @@ def test_the_pins_of_an_unread_role_are_told(line: str, pins: list[str]) -> None
     assert pins == [plain(pin) for pin in read(line).unread_pins]
 
 
+# A line that declares something and could not be read, and the name that it declares all the same.
+DECLARED_UNREAD = [
+    ("part D1 1N4001 in b5 b9 bnd b9", ["D1"]),
+    ("part R 470 in a9 a12", ["R"]),
+    ("part PUMP motor on", ["PUMP"]),
+    ("supply PACK 9V on R+ pls", []),  # a word that may be a kind: the line is read
+    ("supply: PACK 9V limit", ["PACK"]),
+    ("D1: 1N4001 in b5 b9 bnd b9", ["D1"]),
+    ("2) part Q1 BC547 in c1 c2 c3 flat facs a", ["Q1"]),
+    ("wire D1.A too", []),
+    ("D1 -> ", []),  # the end of a wire
+    ("pin U1.D9 pwmm", []),
+    ("# part D1 1N4001 in b5 bnd", []),
+]
+
+
+@pytest.mark.parametrize(("line", "names"), DECLARED_UNREAD)
+def test_the_name_that_an_unread_line_declares_is_told(line: str, names: list[str]) -> None:
+    assert names == [name.text for name in read(line).unread_parts]
+
+
+def test_a_part_whose_line_could_not_be_read_agrees_with_all_that_is_said_of_it() -> None:
+    lines = ["board half", "supply PACK 9V on L+ L-", "part D1 1N4001 in b5 b9 bnd b9", "part R 470 in a9 a12", "wire D1.A to L+",
+             "wire R.2 to L-", "wire D1 to a20", "keep D1 apart from PACK", "expect D1 carries 1mA", "power D1 usb",
+             "pin D1.A output"]
+
+    assert [("syntax", 3), ("syntax", 4)] == [(one.rule, one.span.line) for one in check("\n".join(lines)).findings]
+
+
 def test_a_pin_whose_line_could_not_be_read_is_no_output() -> None:
     button = ["board half", "part U1 controller-5v", "part S1 button across 20-22", "wire U1.D2 to a20", "wire U1.GND to a22"]
 
