@@ -27,7 +27,7 @@ from checker.seating.model import Seated
 from checker.seating.seat import seat
 from grammar import read
 from parts_library import Library
-from parts_library.schema import Chip, Controller, Relay, Resistor
+from parts_library.schema import Capacitor, Chip, Controller, Relay, Resistor
 
 
 class Survey(Struct, frozen=True):
@@ -106,9 +106,14 @@ def _connected(circuit: Circuit) -> dict[str, int]:
     for (key, pin), net in circuit.pin_net.items():
         part = circuit.part(key)
         if not (part.is_supply or part.is_controller) and not _is_free_contact(part, pin) \
-                and any(other != key for other, _ in circuit.pins_on[net]):
+                and any(other != key and not _resonates(circuit.part(other)) for other, _ in circuit.pins_on[net]):
             pins[key] = pins.get(key, 0) + 1
     return pins
+
+
+def _resonates(part: BenchPart) -> bool:
+    """A crystal serves nothing on a pin that is no clock pin: which it should be on is asked by itself."""
+    return isinstance(part.entry, Capacitor) and part.entry.resonates
 
 
 def _is_free_contact(part: BenchPart, pin: str) -> bool:

@@ -88,9 +88,11 @@ def is_free_text(plain: str) -> bool:
 
 
 def comment_starts(line: str) -> int:
-    """Where the comment starts: the first ``#``, ``//`` behind a blank or ``/* … */`` to the end, not between two quotes."""
-    for match in _COMMENT.finditer(line):
-        if line.count('"', 0, match.start()) % 2 == 0 or '"' not in line[match.start():]:
+    """Where the comment starts: the first ``#``, ``//`` behind a blank or ``/* … */`` to the end, not between two quotes of
+    any kind."""
+    plain = line.translate(_PLAIN)
+    for match in _COMMENT.finditer(plain):
+        if plain.count('"', 0, match.start()) % 2 == 0 or '"' not in plain[match.start():]:
             return match.start()
     return len(line)
 

@@ -25,6 +25,6 @@ def part_named(text: str, number: int) -> Word | None:
     if match is None:
         return None
     group = "named" if match["named"] else "first"
-    if group == "first" and (_WIRE_WORDS.search(said) or _A_HOLE.fullmatch(match[group]) and not match[group][0].isupper()):
+    if group == "first" and (_WIRE_WORDS.search(said) or (_A_HOLE.fullmatch(match[group]) and not match[group][0].isupper())):
         return None
     return Word(match[group], Span(number, match.start(group) + 1, number, match.end(group) + 1))

@@ -54,7 +54,7 @@ def find_kind(tokens: Sequence[Token], name: str, library: Library) -> Kind:
 def generic(library: Library, form: type[_Form], **wanted: object) -> _Form | None:
     """The first entry of a family that has no value of its own yet and the ``wanted`` field values."""
     value = {Resistor: "ohms", Capacitor: "farads", Inductor: "henries"}.get(form, "")
-    for entry in library.entries.values():
+    for entry in library.families.get(form, ()):
         if (isinstance(entry, form) and getattr(entry, value, None) is None
                 and all(getattr(entry, field) == asked for field, asked in wanted.items())):
             return entry

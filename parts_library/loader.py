@@ -62,6 +62,14 @@ class Library:
         return Index(self.entries.values())
 
     @cached_property
+    def families(self) -> dict[type, tuple[AnyEntry, ...]]:
+        """The entries of each type, in the order of the library."""
+        found: dict[type, list[AnyEntry]] = {}
+        for entry in self.entries.values():
+            found.setdefault(type(entry), []).append(entry)
+        return {form: tuple(entries) for form, entries in found.items()}
+
+    @cached_property
     def supplies(self) -> Library:
         """The part of the library that can stand on a ``supply`` line."""
         supplies = {name: entry for name, entry in self.entries.items() if isinstance(entry, SupplyKind)}

@@ -309,6 +309,11 @@ class Capacitor(Entry, frozen=True, tag="capacitor"):
     polarised: bool = False
     reverse_voltage: Volts | None = None
 
+    @property
+    def resonates(self) -> bool:
+        """True for crystals and resonators, which carry no current and hold no voltage."""
+        return self.package == "CRYSTAL-2"
+
 
 class Inductor(Entry, frozen=True, tag="inductor"):
     """A coil: inductance, winding resistance, current rating."""
@@ -502,8 +507,8 @@ class Output(_Fact, frozen=True):
 
 
 class Amplifier(_Fact, frozen=True):
-    """An op amp or comparator: how near its output comes to the rails and what it can source and sink;
-    ``open_collector`` outputs only sink, to the ground or to the pin ``emitter``."""
+    """An op amp or comparator: how near its output comes to the rails and what it can source and sink at least, and at most
+    where its short-circuit current has a limit; ``open_collector`` outputs only sink, to the ground or to the pin ``emitter``."""
 
     output: str
     plus: str
@@ -512,6 +517,8 @@ class Amplifier(_Fact, frozen=True):
     headroom_low: Volts = Volts(0.02)
     source: Amps = Amps(0.02)
     sink: Amps = Amps(0.01)
+    source_most: Amps | None = None
+    sink_most: Amps | None = None
     gain: float = 100000.0
     open_collector: bool = False
     emitter: str | None = None

@@ -15,7 +15,7 @@ from checker.fixes.ends import End, ends_of, free_hole, is_lonely, moved
 from checker.fixes.exchanging import ends_exchanged
 from checker.fixes.places import Places, board_prefix
 from checker.fixes.repinning import other_pins, past_resistors
-from checker.fixes.shifting import chips_by_row, found_chips_by_row, onto_channel, parts_across_channel
+from checker.fixes.shifting import chips_by_row, found_chips_by_row, found_parts_by_row, onto_channel, parts_across_channel
 from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, Strip
 from checker.seating.seat import plan_for
@@ -40,6 +40,7 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     yield from past_resistors(circuit, found)
     yield from found_chips_by_row(circuit, found)
     yield from chips_by_row(circuit)
+    yield from found_parts_by_row(circuit, found)
     yield from onto_channel(circuit, found)
     yield from parts_across_channel(circuit, found)
     yield from _free_holes(circuit, found)

@@ -15,6 +15,7 @@ from checker.fixes.draft import Draft
 from checker.fixes.places import Places
 from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, name_of
+from checker.seating.seat import plan_for
 from grammar.syntax_tree import Hole, MarkAt, Notch, Part, PlacedAcross, PlacedIn
 
 AS_A_WHOLE = 1.35
@@ -50,6 +51,48 @@ def chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
                                 effort=1.6, cause="next-strip", parts=(part.name,), line=statement.span.line,
                                 facts={"from": f"rows {place.first_row}-{place.last_row}",
                                        "to": f"rows {first}-{last}"})
+
+
+def found_parts_by_row(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
+    """The parts that findings are about, all their legs moved by one row; a hole that is taken gives way to a free one of its
+    strip."""
+    names = {name.lower() for one in found for name in one.parts}
+    for key in sorted(names & set(circuit.reading.seats)):
+        part = circuit.bench.parts[key]
+        statement = part.statement
+        if not isinstance(statement, Part) or not isinstance(statement.place, PlacedIn):
+            continue
+        holes = [point for point in statement.place.points if isinstance(point, Hole)]
+        for step in (1, -1) if 2 <= len(holes) == len(statement.place.points) else ():
+            moved = _by_row(circuit, holes, step)
+            if moved is not None:
+                draft = Draft(circuit.bench.tree.lines)
+                for spot in (*holes, *(mark.point for mark in statement.marks if isinstance(mark, MarkAt))):
+                    if isinstance(spot, Hole) and name_of(spot) in moved:
+                        draft.replace(spot.span, moved[name_of(spot)])
+                yield Candidate(say=f"move {part.name} by one row: {' '.join(moved.values())}", edits=draft.edits(), effort=1.6,
+                                cause="next-strip", parts=(part.name,), points=tuple(moved), line=statement.span.line,
+                                facts={"from": " ".join(moved), "to": " ".join(moved.values())})
+
+
+def _by_row(circuit: Circuit, holes: Sequence[Hole], step: int) -> dict[str, str] | None:
+    """For each hole the one that a leg moves to; None where there is none."""
+    places = Places(circuit)
+    taken = places.taken - {name_of(hole).lower() for hole in holes}
+    moved: dict[str, str] = {}
+    for hole in holes:
+        half = COLUMNS[:5] if hole.column <= "e" else COLUMNS[5:]
+        prefix = f"{hole.board}:" if hole.board else ""
+        names = [f"{prefix}{column}{hole.row + step}" for column in (hole.column, *half)]
+        plan = plan_for(circuit.reading.plans, hole)
+        if plan is None or not plan.has_hole(structs.replace(hole, row=hole.row + step)):
+            return None
+        to = next((name for name in names if name.lower() not in taken), None)
+        if to is None:
+            return None
+        taken.add(to.lower())
+        moved[name_of(hole)] = to
+    return moved
 
 
 def _move_marks(draft: Draft, statement: Part, step: int) -> None:

@@ -11,7 +11,7 @@ import numpy as np
 from checker.bench.model import BenchPart
 from checker.operating.corners import USB_HIGH, USB_LOW
 from checker.operating.fit import MARGIN_TO_BREAKDOWN, SILICON, THERMAL_VOLTAGE, junction_from
-from checker.operating.netlist import Netlist
+from checker.operating.netlist import Netlist, Value
 from checker.operating.points import Floats, where
 from parts_library.schema import Amplifier, Chip, Controller, Element, Input, Output
 
@@ -106,9 +106,16 @@ def _add_amplifier(netlist: Netlist, key: str, entry: Chip, stage: Amplifier) ->
     netlist.add("drivers", key, (stage.output, entry.supply, low, stage.plus, stage.minus),
                 gain=min(stage.gain, 1e5), offset=0.0, headroom_high=headroom,
                 headroom_low=float(stage.headroom_low), siemens=0.05,
-                source_limit=0.0 if stage.open_collector else float(stage.source), sink_limit=float(stage.sink))
+                source_limit=0.0 if stage.open_collector else _limit(netlist, stage.source, stage.source_most),
+                sink_limit=_limit(netlist, stage.sink, stage.sink_most))
     for pin in (stage.plus, stage.minus):
         netlist.add("conductances", key, (pin, entry.ground), siemens=INPUT_SIEMENS)
+
+
+def _limit(netlist: Netlist, least: float, most: float | None) -> Value:
+    """Amps at which an output is limited: what it gives at least where it has to work, at most where it may do harm."""
+    high = float(most if most is not None else least)
+    return netlist.points.spread("gain", float(least), 0.5 * (float(least) + high), high)
 
 
 def _add_element(netlist: Netlist, key: str, element: Element, nodes: tuple[str, ...]) -> None:

@@ -131,11 +131,10 @@ class Netlist:
     def _tie_islands(self) -> None:
         graph: nx.Graph[int] = nx.Graph()
         graph.add_nodes_from(range(1, self._size))
-        for kind, rows in self._rows.items():
-            for nodes in rows.nodes:
-                # what a transfer senses is another island than the one it drives: light passes between them, no current
-                for part in (nodes[:2], nodes[2:]) if kind == "transfers" else (nodes,):
-                    graph.add_edges_from((part[0], other) for other in part[1:] if other != part[0])
+        ends = [nodes for kind, rows in self._rows.items() if kind != "transfers" for nodes in rows.nodes]
+        # what a transfer senses is another island than the one it drives: light passes between them, no current
+        ends += [pair for nodes in self._rows["transfers"].nodes for pair in (nodes[:2], nodes[2:])]
+        graph.add_edges_from((nodes[0], other) for nodes in ends for other in nodes[1:] if other != nodes[0])
         grounds = self._grounds()
         rank = {node: grounds.index(node) for node in grounds}
         rows = self._rows["conductances"]

@@ -23,13 +23,22 @@ def wright_omega(z: Floats) -> Floats:
     branch of the Lambert W-function, 2017), within 2 %, written for ln x = z. Then one fourth-order step of Fritsch,
     Shafer and Crowley (Algorithm 443, 1973) in the logarithmic form of Lawrence, Corless and Jeffrey (Algorithm 917,
     2012), and one Newton step. References from memory; the tests measure the error."""
-    bounded = np.maximum(z, EXPONENTIAL_BELOW)
-    soft = np.maximum(bounded, 0.0) + np.log1p(np.exp(-np.abs(bounded)))
+    result: Floats = np.exp(np.minimum(z, 0.0))
+    near = z >= EXPONENTIAL_BELOW
+    if near.all():
+        return _near(z)
+    # most junctions of a board block, and one of the two ends of each is far from breaking down
+    result[near] = _near(z[near])
+    return result
+
+
+def _near(z: Floats) -> Floats:
+    """omega(z) from ``EXPONENTIAL_BELOW`` on."""
+    soft = np.maximum(z, 0.0) + np.log1p(np.exp(-np.abs(z)))
     w = soft * (1.0 - np.log1p(soft) / (2.0 + soft))
-    rest = bounded - w - np.log(w)
+    rest = z - w - np.log(w)
     above = 1.0 + w
     double = 2.0 * above * (above + rest * (2.0 / 3.0))
     w = w * (1.0 + rest / above * (double - rest) / (double - 2.0 * rest))
-    w = w * (1.0 + (bounded - w - np.log(w)) / (1.0 + w))
-    result: Floats = np.where(z < EXPONENTIAL_BELOW, np.exp(np.minimum(z, 0.0)), w)
-    return result
+    finer: Floats = w * (1.0 + (z - w - np.log(w)) / (1.0 + w))
+    return finer

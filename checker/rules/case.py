@@ -14,6 +14,7 @@ from checker.bench.model import Bench, BenchPart
 from checker.circuit.model import Circuit
 from checker.operating.operate import Operating
 from checker.operating.points import Floats, Point
+from checker.operating.variables import stiff_nets
 from checker.report.model import Evidence
 from checker.rules.paths import paths_of
 from parts_library.schema import Capacitor, Chip, Led, LedGroup, Load, Regulator, Relay, Stepper
@@ -124,6 +125,27 @@ class Case:
 
     def pins_on(self, net: int) -> tuple[tuple[str, str], ...]:
         return self.circuit.pins_on[net]
+
+    @cached_property
+    def stiff(self) -> set[int]:
+        """Nets that a source holds: what one load does there does not change what another one sees."""
+        return stiff_nets(self.circuit)
+
+    @cached_property
+    def sourced(self) -> set[int]:
+        """Nets that a supply, a controller, a regulator or a chip's own supply holds in every state."""
+        nets: set[int] = set()
+        for key, part in self.parts():
+            if part.is_supply:
+                pins = part.pins
+            elif part.is_controller:
+                pins = ("5V", "3V3", "GND")
+            elif isinstance(part.entry, Chip):
+                pins = tuple(pin for pin in (part.entry.supply, part.entry.ground) if pin)
+            else:
+                pins = ("OUT",) if isinstance(part.entry, Regulator) else ()
+            nets.update(self.net(key, pin) for pin in pins)
+        return nets
 
     @cached_property
     def current_graph(self) -> nx.MultiGraph[int]:

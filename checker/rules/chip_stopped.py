@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from itertools import product
 
 import numpy as np
 
 from checker.bench.model import BenchPart
 from checker.operating.consistent import at_supply
 from checker.operating.stopped import is_true, pull_of
-from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.held import is_held
@@ -42,9 +42,10 @@ def find(case: Case) -> Iterator[Found]:
 
 
 def _stopped(case: Case, key: str, part: BenchPart, entry: Chip) -> Iterator[Found]:
-    levels = _constant_levels(case, key, entry)
+    constant = _constant_levels(case, key, entry)
     told: set[str] = set()
     for stop in entry.stops:
+        levels = _at_rest(case, key, stop, constant)
         known = all(pin in levels for pin in pins_of(stop.when))
         outputs = [pin for pin in stop.outputs if _is_used(case, key, pin)]
         if not known or not outputs or stop.when in told or not is_true(stop.when, levels):
@@ -53,6 +54,19 @@ def _stopped(case: Case, key: str, part: BenchPart, entry: Chip) -> Iterator[Fou
             continue
         told.add(stop.when)
         yield _found(case, key, part, stop, outputs, {pin: levels[pin] for pin in _guilty(entry, stop, levels)})
+
+
+def _at_rest(case: Case, key: str, stop: Stop, levels: Mapping[str, bool]) -> Mapping[str, bool]:
+    """The constant levels, and for what stops the outputs where they are: those of inputs that only follow these outputs. Once
+    the outputs rest, so do they: if there is a level at which all rests, it comes to that."""
+    own = {case.net(key, pin) for pin in stop.outputs}
+    following = [pin for pin in pins_of(stop.when) if pin not in levels and case.net(key, pin) in own]
+    if stop.level == "still":
+        for assumed in product((False, True), repeat=len(following)):
+            tried = {**levels, **dict(zip(following, assumed))}
+            if all(pin in tried for pin in pins_of(stop.when)) and is_true(stop.when, tried):
+                return tried
+    return levels
 
 
 def _found(case: Case, key: str, part: BenchPart, stop: Stop, outputs: list[str], guilty: Mapping[str, bool]) -> Found:
@@ -73,7 +87,7 @@ def _constant_levels(case: Case, key: str, entry: Chip) -> dict[str, bool]:
         return {}
     points = [point for point, used in zip(case.operating.points, mask, strict=True) if used]
     found: dict[str, bool] = {}
-    stiff = stiff_nets(case.circuit)
+    stiff = case.stiff
     for pin in dict.fromkeys(pin for stop in entry.stops for pin in pins_of(stop.when)):
         pulled, net = pull_of(entry, pin), case.net(key, pin)
         if net in case.circuit.uncertain or (case.circuit.is_alone(net) and pulled is None):
@@ -95,7 +109,7 @@ def _constant_levels(case: Case, key: str, entry: Chip) -> dict[str, bool]:
 
 def _is_used(case: Case, key: str, pin: str) -> bool:
     net = case.net(key, pin)
-    return (key, pin) in case.circuit.touched and not case.circuit.is_alone(net) and net not in stiff_nets(case.circuit)
+    return (key, pin) in case.circuit.touched and not case.circuit.is_alone(net) and net not in case.stiff
 
 
 def _is_told_something(case: Case, key: str, entry: Chip, stop: Stop) -> bool:
@@ -119,7 +133,7 @@ def _guilty(entry: Chip, stop: Stop, levels: Mapping[str, bool]) -> list[str]:
 
 def _behind(case: Case, key: str, outputs: list[str]) -> list[str]:
     """The names of the parts that hang on the outputs, without passing a source."""
-    stiff = stiff_nets(case.circuit)
+    stiff = case.stiff
     names, border, seen = {key}, {case.net(key, pin) for pin in outputs} - stiff, set[int]()
     for _ in range(FARTHEST):
         seen |= border

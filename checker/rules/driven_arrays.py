@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.loads import rated_amps
@@ -43,7 +42,7 @@ def _chips_behind(case: Case, key: str, pin: str) -> list[str]:
         if isinstance(case.bench.parts[other].entry, Resistor):
             nets.update(case.net(other, end) for end in ("1", "2") if end != its)
     found = []
-    for other, its in ((o, p) for net in sorted(nets - stiff_nets(case.circuit)) for o, p in case.pins_on(net)):
+    for other, its in ((o, p) for net in sorted(nets - case.stiff) for o, p in case.pins_on(net)):
         entry = case.bench.parts[other].entry
         if isinstance(entry, Chip) and other not in found and its in _controls(entry):
             found.append(other)
@@ -58,7 +57,7 @@ def _controls(entry: Chip) -> tuple[str, ...]:
 
 def _always_on(case: Case, chip: str) -> str | None:
     """A load on a net of the chip's own that runs in every nominal state."""
-    own = {case.net(chip, pin) for pin in case.bench.parts[chip].pins} - stiff_nets(case.circuit)
+    own = {case.net(chip, pin) for pin in case.bench.parts[chip].pins} - case.stiff
     mask = case.mask("nominal")
     for key, part in case.parts(*LIGHTS_AND_LOADS):
         pins = part.load_pins[:2]

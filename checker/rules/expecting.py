@@ -6,6 +6,8 @@ Input: a case and one ``expect``. Output: ``Judged``, which says whether it is m
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from msgspec import Struct
 
@@ -49,7 +51,8 @@ def judge_expectation(case: Case, expect: Expect) -> Judged:
     missing = _missing(case, expect)
     if missing is not None:
         return Judged("no-such-part", subject=missing)
-    matching = np.array([_meets(case, expect, point) for point in case.operating.points], dtype=bool)
+    wanted = [(_name_of(case, condition), _wanted(condition)) for condition in expect.conditions]
+    matching = np.array([_meets(wanted, point) for point in case.operating.points], dtype=bool)
     if not matching.any():
         return Judged("no-state")
     values, quantity, unit, low, high = _judged(case, expect)
@@ -131,15 +134,10 @@ def _pin(case: Case, subject: Point) -> tuple[str, str] | None:
     return (subject.part.lower(), pin) if pin is not None else None
 
 
-def _meets(case: Case, expect: Expect, point: OperatingPoint) -> bool:
-    """True where a steady point is in a state that the conditions describe."""
-    if point.phase != "steady":
-        return False
-    for condition in expect.conditions:
-        option = point.state.get(_name_of(case, condition))
-        if option is None or not _same_state(option, _wanted(condition)):
-            return False
-    return True
+def _meets(wanted: Sequence[tuple[str, str]], point: OperatingPoint) -> bool:
+    """True where a steady point is in a state that the conditions, each a name and a state, describe."""
+    return point.phase == "steady" and all(
+        name in point.state and _same_state(point.state[name], state) for name, state in wanted)
 
 
 def _name_of(case: Case, condition: Condition) -> str:

@@ -57,6 +57,7 @@ HEADINGS = {
     "never-switches": "A load that cannot be switched",
     "never-settles": "A relay or gate that never comes to rest",
     "chip-stopped": "A chip held still by its own reset or enable",
+    "clock-open": "A crystal that misses one of its two pins",
     "bus-lines-crossed": "Two bus lines exchanged",
     "weak-drive": "A load that gets too little current",
     "input-floating": "An input that nothing holds",

@@ -20,7 +20,6 @@ from parts_library.schema import (
     Load,
     Mosfet,
     Potentiometer,
-    Regulator,
     Relay,
     Resistor,
     SensorResistor,
@@ -35,10 +34,9 @@ def is_held(case: Case, key: str, pin: str, point: Point) -> bool:
         return True
     seen: set[int] = set()
     queue = [case.net(key, pin)]
-    held = held_nets(case)
     while queue:
         net = queue.pop()
-        if net in held or net in case.circuit.uncertain:
+        if net in case.sourced or net in case.circuit.uncertain:
             return True
         if net in seen:
             continue
@@ -49,21 +47,6 @@ def is_held(case: Case, key: str, pin: str, point: Point) -> bool:
                     return True
                 queue.extend(_onward(case, other, its_pin, point))
     return False
-
-
-def held_nets(case: Case) -> set[int]:
-    """Nets that a source holds in every state."""
-    held: set[int] = set()
-    for key, part in case.parts():
-        if part.is_supply:
-            held.update(case.net(key, pin) for pin in part.pins)
-        elif part.is_controller:
-            held.update(case.net(key, pin) for pin in ("5V", "3V3", "GND"))
-        elif isinstance(part.entry, Regulator):
-            held.add(case.net(key, "OUT"))
-        elif isinstance(part.entry, Chip):
-            held.update(case.net(key, pin) for pin in (part.entry.supply, part.entry.ground) if pin)
-    return held
 
 
 def _drives(case: Case, key: str, pin: str, point: Point) -> bool:

@@ -9,7 +9,6 @@ import numpy as np
 from checker.operating.chips import logic_pin
 from checker.operating.consistent import at_supply
 from checker.operating.points import Floats, Point
-from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case, Mask
 from checker.rules.held import is_held
@@ -66,7 +65,7 @@ MOST_HOPS = 3
 
 def _should_move(case: Case, key: str, pin: str, mask: Mask, high: float) -> bool:
     """True where an output that swings by at least a high level reaches the input through resistors alone."""
-    stiff = stiff_nets(case.circuit)
+    stiff = case.stiff
     # an input that lies on a rail is a constant: a rail is no way for a signal
     seen, border = set(), {case.net(key, pin)} - stiff
     for _ in range(MOST_HOPS + 1):

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 import numpy as np
 
 from checker.bench.model import BenchPart
-from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.driven_arrays import driven_in_vain
@@ -25,7 +24,7 @@ def find(case: Case) -> Iterator[Found]:
     """Transistors driven by a pin or a button whose load runs in every state, and such that never carry a current."""
     yield from _idle_pins(case)
     yield from driven_in_vain(case)
-    stiff = stiff_nets(case.circuit)
+    stiff = case.stiff
     for key, part in case.parts(Bipolar, Mosfet):
         if ("B" not in part.pins and "G" not in part.pins) or not any(_is_driven(case, key, pin, stiff) for pin in part.pins):
             continue
@@ -79,7 +78,7 @@ def _idle_pins(case: Case) -> Iterator[Found]:
         idle = float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS
         if not idle and _feeds_a_switch_in_vain(case, key, pin):
             stuck = [load for other, its in _near(case, key, pin) if isinstance(case.bench.parts[other].entry, Bipolar | Mosfet)
-                     and (load := _stuck_load(case, other, stiff_nets(case.circuit), behind=True)) is not None]
+                     and (load := _stuck_load(case, other, case.stiff, behind=True)) is not None]
             yield Found(rule="never-switches", severity="fault", span=span, case="vain" if stuck else "pin",
                         parts=(case.name(key),), points=(case.pin_name(key, pin),), needs_whole_list=True,
                         facts={"load": case.name(stuck[0])} if stuck else {})

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from msgspec.structs import replace
 
-from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
@@ -44,7 +43,7 @@ AT_LIMIT = 0.9
 
 def _amplifiers_against_rails(case: Case) -> Iterator[Found]:
     """Outputs of amplifiers and comparators that are tied straight to a rail and drive against it as hard as they can."""
-    stiff = stiff_nets(case.circuit)
+    stiff = case.stiff
     for key, part in case.parts(Chip):
         entry = part.entry
         assert isinstance(entry, Chip)

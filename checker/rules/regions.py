@@ -7,7 +7,6 @@ from collections.abc import Iterator
 import networkx as nx
 
 from checker.operating.points import State
-from checker.operating.variables import stiff_nets
 from checker.rules.case import Case
 from parts_library.schema import Relay, Switch
 
@@ -20,7 +19,7 @@ def region_of(case: Case, key: str) -> tuple[set[str], set[int]]:
     pins and switches; nets that a source holds are not gone through and not named."""
     part = case.bench.parts[key]
     pins = ("A1", "A2") if isinstance(part.entry, Relay) else part.pins
-    stiff = stiff_nets(case.circuit)
+    stiff = case.stiff
     parts, nets, border = {key}, set[int](), {case.net(key, pin) for pin in pins} - stiff
     while border:
         nets |= border

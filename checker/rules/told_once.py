@@ -5,7 +5,6 @@ from __future__ import annotations
 import networkx as nx
 import numpy as np
 
-from checker.operating.variables import stiff_nets
 from checker.rules import led_reversed, no_return_path
 from checker.rules.base import Found
 from checker.rules.case import Case
@@ -44,7 +43,7 @@ def _short_of_volts(case: Case) -> list[tuple[Found, set[str]]]:
     for key, _ in case.parts(Led):
         if case.is_used(key) and float(case.amps(key, "A")[case.mask("nominal")].max(initial=0.0)) < DIM:
             graph.add_node(key)
-    stiff = stiff_nets(case.circuit)
+    stiff = case.stiff
     dark = sorted(graph)
     graph.add_edges_from((one, other) for one in dark for other in dark if one < other and _follow(case, one, other, stiff))
     found = [_too_many(case, sorted(row, key=list(case.bench.parts).index)) for row in nx.connected_components(graph)]

@@ -1,29 +1,34 @@
-"""Digital inputs that a button or switch is to move and that read the same in all its positions: part of ``level-mismatch``."""
+"""Digital inputs that a switch or a coupler is to move and that read the same whatever it does: part of ``level-mismatch``."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from checker.operating.points import Floats
-from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
-from checker.rules.case import Case
+from checker.rules.case import Case, Mask
 from checker.rules.held import is_held
-from parts_library.schema import Resistor, Switch
+from parts_library.schema import Chip, Resistor, Switch
 
 MOST_RESISTORS = 3
 """Resistors between a contact and an input that it moves: a series resistor, and two of a filter (common practice, no source)."""
 
+LED_PINS, LEAST_LED_AMPS = ("A", "K"), 5e-4
+"""A coupler's LED, and the amps from which it counts as switched: couplers are rated from 0.5 or 1 mA up (from memory)."""
+
 
 def unmoved_input(case: Case, key: str, pin: str, volts: Floats, low: Floats, high: Floats, margin: float) -> Iterator[Found]:
-    """An input that a contact is wired to but that stays within what it reads as low, or as high, in every nominal state."""
+    """An input that a contact or a coupler is wired to but that stays within what it reads as low, or as high, in every nominal
+    state."""
     mask = case.mask("nominal")
-    switch = _switch_near(case, key, pin)
-    if switch is None or not mask.any() or case.operating.plan.bounded:
+    mover = _mover_near(case, key, pin, mask) if mask.any() and not case.operating.plan.bounded else None
+    if mover is None:
         return
     points = [point for point, used in zip(case.operating.points, mask, strict=True) if used]
     held = "pullup" in case.bench.role_of(key, pin) or all(is_held(case, key, pin, point) for point in points)
-    if len({point.state.get(case.name(switch)) for point in points}) < 2 or not held:
+    if not held:
         return
     for level, stuck, least, limit in (("low", volts <= low + margin, False, high), ("high", volts >= high - margin, True, low)):
         worst = case.worst(volts, mask, least) if bool(stuck[mask].all()) else None
@@ -33,26 +38,34 @@ def unmoved_input(case: Case, key: str, pin: str, volts: Floats, low: Floats, hi
             bound = float(limit[case.operating.points.index(worst[1])])
             yield Found(rule="level-mismatch", severity="fault", span=case.bench.roles.get((key, pin), ((), part.span))[1],
                         case="unmoved", parts=(part.name,), points=(name,), needs_whole_list=True,
-                        facts={"level": level, "switch": case.name(switch), "other": "low" if least else "high"},
+                        facts={"level": level, "switch": case.name(mover), "other": "low" if least else "high"},
                         evidence=(case.evidence("voltage", name, "V", *worst, bound, not least),))
             return
 
 
-def _switch_near(case: Case, key: str, pin: str) -> str | None:
-    """The first switch with a contact that leads on from a net that the input reaches through resistors alone."""
-    stiff = stiff_nets(case.circuit)
-    seen, border = set(), {case.net(key, pin)} - stiff
+def _mover_near(case: Case, key: str, pin: str, mask: Mask) -> str | None:
+    """The first switch or coupler that moves and leads on from a net that the input reaches through resistors alone."""
+    seen, border = set(), {case.net(key, pin)} - case.stiff
     for _ in range(MOST_RESISTORS + 1):
         seen |= border
         for net in sorted(border):
-            for other, _pin in case.pins_on(net):
-                entry = case.bench.parts[other].entry
-                if isinstance(entry, Switch) and any(contact.when and _leads(case, other, contact.pins, net)
-                                                     for contact in entry.contacts):
+            for other, its in case.pins_on(net):
+                if _moves(case, other, its, net, mask):
                     return other
         border = {case.net(other, end) for net in border for other, its in case.pins_on(net)
-                  if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its} - seen - stiff
+                  if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its} - seen - case.stiff
     return None
+
+
+def _moves(case: Case, key: str, pin: str, net: int, mask: Mask) -> bool:
+    """True for a contact that is set to both positions, and for the output of a coupler whose LED is switched."""
+    entry = case.bench.parts[key].entry
+    if isinstance(entry, Switch):
+        positions = {point.state.get(case.name(key)) for point, used in zip(case.operating.points, mask, strict=True) if used}
+        return len(positions) > 1 and any(contact.when and _leads(case, key, contact.pins, net) for contact in entry.contacts)
+    if not isinstance(entry, Chip) or entry.type != "opto" or pin in LED_PINS:
+        return False
+    return any(float(np.ptp(case.amps(key, led)[mask])) > LEAST_LED_AMPS for led in LED_PINS if led in entry.pins)
 
 
 def _leads(case: Case, key: str, pins: tuple[str, str], net: int) -> bool:

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 import numpy as np
 
 from checker.bench.model import BenchPart
-from checker.operating.variables import stiff_nets
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.loads import LEAST_SHARE, NOTHING, rated_amps
@@ -108,7 +107,7 @@ def too_small(case: Case) -> dict[str, tuple[str, float]]:
 
 def _largest_load(case: Case, switch: str) -> tuple[str, float] | None:
     """The load with the most rated amps on a leg of a transistor that is on no source."""
-    nets = {case.net(switch, pin) for pin in case.bench.parts[switch].pins} - stiff_nets(case.circuit)
+    nets = {case.net(switch, pin) for pin in case.bench.parts[switch].pins} - case.stiff
     loads = [(key, rated_amps(part)) for key, part in case.parts(Load, Relay)
              if nets & {case.net(key, pin) for pin in part.load_pins[:2]}]
     return max(loads, key=lambda load: load[1], default=None)
@@ -122,7 +121,7 @@ def _following(case: Case, key: str, switch: str, at: int) -> dict[str, str]:
     control, top, out = ("B", "C", "E") if isinstance(entry, Bipolar) else ("G", "D", "S")
     above = case.net(switch, out) in {case.net(key, pin) for pin in case.bench.parts[key].load_pins[:2]}
     spare = float(case.operating.volts_at(switch, top)[at] - case.operating.volts_at(switch, control)[at])
-    if not above or case.net(switch, out) in stiff_nets(case.circuit) or spare < LEAST_DROP:
+    if not above or case.net(switch, out) in case.stiff or spare < LEAST_DROP:
         return {}
     names = {"B": "base", "G": "gate", "E": "emitter", "S": "source", "C": "collector", "D": "drain"}
     return {"out": names[out], "control": names[control], "top": names[top]}

@@ -252,6 +252,12 @@ SENTENCES = {
         lambda f: f"the bus line {point(f)} is never high: it rests at {measured(f)}",
         lambda f: (f"{f.facts['resistor']} pulls it to minus; its other leg belongs at plus" if f.facts["resistor"]
                    else f"It takes {allowed(f)} and more for high")),
+    ("clock-open", "one"): (
+        lambda f: f"{part(f)} reaches {f.facts['reached']} and not {point(f)}, the other clock pin of {part(f, 1)}",
+        lambda f: f"A crystal works between the two only: {part(f, 1)} gets no clock from it"),
+    ("clock-open", "none"): (
+        lambda f: f"{part(f)} reaches neither of the clock pins of {part(f, 1)}, {point(f)} and {f.facts['other']}",
+        lambda f: f"A crystal works between these two only: {part(f, 1)} gets no clock from it"),
     ("no-pull-up", ""): (
         lambda f: f"nothing pulls the bus line {point(f)} up",
         lambda f: "A bus is only ever pulled low by its members; a resistor makes it high"),

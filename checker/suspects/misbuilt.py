@@ -136,7 +136,7 @@ def _sold_otherwise(circuit: Circuit) -> Iterator[Suspect]:
 
 
 def _legs_exchanged(circuit: Circuit) -> Iterator[Suspect]:
-    """Each part with three legs that is on the board, or whose leads tell nobody which is which; its legs in every other order."""
+    """Each part with three legs that is on the board, or has nothing printed at them; its legs in every other order."""
     for key, part in circuit.bench.parts.items():
         if len(part.pins) != 3 or not (key in circuit.reading.seats or isinstance(part.entry, UNPRINTED)):
             continue

@@ -10,6 +10,21 @@ from checker.fixes.draft import made
 LED = "part LED1 led red in c5 c6 long c5\npart R1 330 in a5 a10\nwire U1.D13 to b10\nwire U1.GND to a6\npin U1.D13 output\n"
 BOARD = "board half\npart U1 controller-5v\n"
 
+COUPLER = (
+    "supply MILL 12V\npart S1 switch\npart R1 1k2\npart O1 4N35\npart U1 controller-5v\npart R2 4k7\nwire MILL.+ to S1.1\n"
+    "wire S1.2 to R1.1\nwire R1.2 to O1.A\nwire O1.K to MILL.-\n"
+    "wire U1.5V to R2.1\nwire R2.2 to O1.C to U1.D2\nwire U1.GND to O1.E\npin U1.D2 input\n")
+COUNTER = (
+    "supply P 9V\npart U1 NE555\npart U2 CD4017\npart R1 4k7\npart R2 47k\npart C1 4.7uF\npart R3 1k\npart LED1 led red\n"
+    "wire P.+ to U1.8 to U1.4 to U2.VDD to R1.1\nwire P.- to U1.1 to U2.VSS to C1.- to LED1.K\nwire R1.2 to U1.7 to R2.1\n"
+    "wire R2.2 to U1.6 to U1.2 to C1.+\nwire U1.3 to U2.CLK\nwire U2.INH to P.-\nwire U2.Q5 to U2.RST\nwire U2.Q0 to R3.1\n"
+    "wire R3.2 to LED1.A\n")
+FOLLOWER = (
+    "supply P 9V\npart U1 LM358\npart RV1 pot 10k\npart R1 680\npart LED1 led red\nwire P.+ to U1.8 to RV1.1\n"
+    "wire P.- to U1.4 to RV1.3 to LED1.K\n"
+    "wire RV1.W to U1.IN1+\nwire U1.IN1- to P.-\nwire U1.OUT1 to R1.1\n"
+    "wire R1.2 to LED1.A\nwire U1.IN2+ to P.-\nwire U1.IN2- to U1.OUT2\n")
+
 # what it is, the list, verdict, first rule
 ROWS = [
     ("12 V into the 3.3 V output: 3.6 V is its limit",
@@ -66,6 +81,15 @@ ROWS = [
     ("a motor in no wire", BOARD + LED + "part M1 motor 5V 100mA\n", "will-not-work", "dangling-lead"),
     ("a name that begins with R is a resistor's, also where a transistor ends with the same number",
      "supply P 5V\npart RA 560\npart LED1 led red\nwire P.+ to RA.1\nwire RA.2 to LED1.A\nwire LED1.K to P.-\n", "clear", None),
+    ("the pull-up of a coupler's collector is on plus: the input follows the switch", COUPLER, "clear", None),
+    ("and on minus: 0 V whatever the coupler does",
+     COUPLER.replace("wire U1.5V to R2.1", "wire U1.GND to R2.1"), "will-not-work", "level-mismatch"),
+    ("a counter that its own output resets counts while its inhibit is low", COUNTER, "clear", None),
+    ("and stands still while that is high, whatever the output that resets it does",
+     COUNTER.replace("wire U2.INH to P.-", "wire U2.INH to P.+"), "will-not-work", "chip-stopped"),
+    ("an op amp with its LED's resistor: (9 - 1.5 - 2) V / 680 ohm is 8 mA", FOLLOWER, "clear", None),
+    ("and with a tenth of it: its output gives up to 60 mA (SLOS068C, short-circuit current) to an LED of 30 mA",
+     FOLLOWER.replace("part R1 680", "part R1 68"), "do-not-power", "too-much-current"),
     ("5 V module on the 5V pin with USB plugged in",
      BOARD + LED + "supply MOD plug-in-module-5v\nwire MOD.+ to U1.5V\nwire MOD.- to U1.GND\n",
      "do-not-power", "supplies-fighting"),

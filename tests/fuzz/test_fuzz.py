@@ -19,7 +19,9 @@ FOUND_ONCE: list[bytes] = [TELLING.encode(),
                            b"\x11\x00\x00\x00\x00\x00\x00\x00eED`  da  when U2.D4 lo",
                            b' S\x03\xff\xff\xffS\x03\xff #: damage transistor-legse "Score bonect\xb0ion  #: damage transis'
                            b'\xff\xff\x06\x03\xff\xff\xff\xff\xfe\xff\xfft"h\x06\x03\xff\xff\xff\xff\xfe\xff\xfft"h',
-                           "part R2 470 ³ in c11 c21\npart R3 470 c11 ³".encode()]
+                           "part R2 470 ³ in c11 c21\npart R3 470 c11 ³".encode(),
+                           # a comment begins where the plain quotes say, whatever kind was typed
+                           'title""«««#"'.encode()]
 TEXTS = seeds()
 
 

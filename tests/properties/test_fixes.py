@@ -47,19 +47,19 @@ def broken_mending(text: str) -> list[str]:
     return told + (["is mended on the second time"] if mend(once) != once else [])
 
 
-@settings(max_examples=14, deadline=None, derandomize=True, database=None)
+@settings(max_examples=14)
 @given(SLIPPED)
 def test_a_checked_fix_clears_its_finding_and_makes_nothing_worse(text: str) -> None:
     assert [] == broken_promises(check(text)), text
 
 
-@settings(max_examples=10, deadline=None, derandomize=True, database=None)
+@settings(max_examples=10)
 @given(SLIPPED)
 def test_mending_helps_and_comes_to_an_end(text: str) -> None:
     assert [] == broken_mending(text), f"{text}\n--- mended ---\n{mend(text)}"
 
 
-@settings(max_examples=10, deadline=None, derandomize=True, database=None)
+@settings(max_examples=10)
 @given(st.sampled_from(sorted(SMALL)))
 def test_a_list_with_nothing_to_mend_stays_as_it_is(name: str) -> None:
     text = SMALL[name]

@@ -11,7 +11,7 @@ from checker.report.model import Report
 from tests.properties.lists import SMALL, any_list
 
 
-@settings(max_examples=14, deadline=None, derandomize=True, database=None)
+@settings(max_examples=14)
 @given(any_list(SMALL))
 def test_one_report_reads_back_as_itself(text: str) -> None:
     report = check(text, "bench.legs")
@@ -21,7 +21,7 @@ def test_one_report_reads_back_as_itself(text: str) -> None:
     assert msgspec.structs.replace(report, lines=()) == again
 
 
-@settings(max_examples=5, deadline=None, derandomize=True, database=None)
+@settings(max_examples=5)
 @given(any_list(SMALL), any_list(SMALL, always_slipped=True))
 def test_several_reports_read_back_in_their_order(one: str, other: str) -> None:
     reports = [check(one, "one.legs"), check(other, "other.legs")]

@@ -15,7 +15,7 @@ from tests.properties.statements import PER_STATEMENT
 
 @pytest.mark.parametrize("kind", PER_STATEMENT)
 def test_a_printed_statement_reads_back_as_itself(kind: str) -> None:
-    @settings(max_examples=40, deadline=None, derandomize=True, database=None)
+    @settings(max_examples=40)
     @given(PER_STATEMENT[kind])
     def reads_back(statement: Statement) -> None:
         tree = read(show(statement))
@@ -25,7 +25,7 @@ def test_a_printed_statement_reads_back_as_itself(kind: str) -> None:
     reads_back()
 
 
-@settings(max_examples=40, deadline=None, derandomize=True, database=None)
+@settings(max_examples=40)
 @given(st.lists(st.one_of(list(PER_STATEMENT.values())), min_size=1, max_size=8))
 def test_a_list_laid_out_says_the_same_and_is_laid_out_once(statements: list[Statement]) -> None:
     text = "\n".join(show(statement) for statement in statements)

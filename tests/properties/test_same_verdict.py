@@ -57,7 +57,7 @@ def difference(text: str, what: str, seed: int, look: Callable[[str], Judged]) -
 
 @pytest.mark.parametrize("what", CHANGES)
 def test_what_the_rules_find_stays(what: str) -> None:
-    @settings(max_examples=25, deadline=None, derandomize=True, database=None)
+    @settings(max_examples=25)
     @given(any_list(), st.integers(0, 999))
     def stays(text: str, seed: int) -> None:
         told = difference(text, what, seed, found_in)
@@ -67,7 +67,7 @@ def test_what_the_rules_find_stays(what: str) -> None:
     stays()
 
 
-@settings(max_examples=12, deadline=None, derandomize=True, database=None)
+@settings(max_examples=12)
 @given(any_list(SMALL, always_slipped=True), st.sampled_from(sorted(CHANGES.keys() - {"other wires"})), st.integers(0, 999))
 def test_what_is_reported_of_a_slip_stays(text: str, what: str, seed: int) -> None:
     """Of two LEDs that stay dark for one cause the first is named, whichever that is. Other wires are other causes."""
