@@ -50,7 +50,7 @@ _HEADING = re.compile(
     r"\s*(?:\*\*)?(?:parts|parts? list|components|wires|wiring|connections|supplies)(?:\*\*)?:?(?:\*\*)?\s*", re.IGNORECASE
 )
 _QUOTES = re.compile(r"[\"`|\[\]*]|(?<!\w)'|'(?!\w)")
-_NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?|(?<!left )(?<!right )(?<!hand )rails?(?=\s+[lr][+-]))(?=\s)"
+_NOISE = re.compile(r"(?<![^\s,()])(?:the|holes?|(?<!left )(?<!right )(?<!hand )rails?(?=\s+[lr][+-]))(?=\s+\S)"
                     r"|(?<=\s[lr][+-] )rails?(?![^\s,()])", re.IGNORECASE)
 _COMMENT = re.compile(r"#|(?<!\S)//|(?<!\S)/\*.*\*/\s*$")
 _FREE_TEXT = re.compile(r"\s*(?:title|by|author)\b", re.IGNORECASE)

@@ -21,7 +21,9 @@ FOUND_ONCE: list[bytes] = [TELLING.encode(),
                            b'\xff\xff\x06\x03\xff\xff\xff\xff\xfe\xff\xfft"h\x06\x03\xff\xff\xff\xff\xfe\xff\xfft"h',
                            "part R2 470 ³ in c11 c21\npart R3 470 c11 ³".encode(),
                            # a comment begins where the plain quotes say, whatever kind was typed
-                           'title""«««#"'.encode()]
+                           'title""«««#"'.encode(),
+                           # a blank at the end of a line decides nothing
+                           b"b and the "]
 TEXTS = seeds()
 
 
