@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from msgspec import Struct, structs
 
+from checker.bench.buttons import with_two_leads
 from checker.bench.halves import half_placed
 from checker.bench.mishap import Mishap
 from checker.bench.model import Bench, BenchPart
@@ -62,6 +63,8 @@ def lay_out(tree: WiringList, library: Library) -> tuple[Bench, list[Mishap]]:
     for name in tree.unread_parts:
         # whatever it is: it agrees with all that is said of it
         found.parts.setdefault(name.text.lower(), BenchPart(name.text, Part(name, (), name.span), None))
+    found.parts, taken = with_two_leads(tree, found.parts, library)
+    found.assumed.extend(taken)
     for statement in tree.statements:
         if isinstance(statement, Keep):
             for word in (statement.one, statement.other):

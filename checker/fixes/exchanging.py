@@ -15,9 +15,10 @@ from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.ends import End, ends_of, put, strip_of
+from checker.fixes.places import Places
 from checker.fixes.turning import exchange
 from checker.rules.base import Found
-from checker.seating.boards import Strip, name_of
+from checker.seating.boards import COLUMNS, Strip, name_of
 from checker.seating.options import is_symmetric
 from grammar.syntax_tree import Hole, Pin, Supply
 from parts_library import pin_named
@@ -32,6 +33,9 @@ FEW_PINS = 5
 PINS, CONTACTS = 1.25, 2.7
 """Effort of exchanging two pins; of a relay's or of LEDs in one package more than of taking a wire away or another kind: their
 leads are seldom mixed up."""
+
+MOST_ENDS = 5
+"""So many ends at two legs are exchanged together; more are not put wrong by one slip."""
 
 MIXED_UP = (("SDA", "SCL"), ("TRIG", "ECHO"), ("TX", "RX"), ("TXD", "RXD"), ("RO", "DI"), ("NO", "NC"), ("SIG", "GND"),
             ("DIN", "DOUT"), ("MOSI", "MISO"), ("LV", "HV"), ("DATA", "CLK"), ("A", "B"))
@@ -133,9 +137,13 @@ def two_pins(circuit: Circuit, key: str, one: str, other: str, cause: str, effor
         old, new = (where if named[0] == one else where[::-1])
         say = f"move the wire from {old} to {new}"
     elif not named:
-        ends = [_only_end(circuit, key, pin) for pin in (one, other)]
-        if ends[0] is not None and ends[1] is not None:
-            yield _of_strips(circuit, part, ends[0], ends[1], cause, effort, f"{one} and {other}")
+        ends = [_ends_beside(circuit, key, pin) for pin in (one, other)]
+        if len(ends[0]) == 1 == len(ends[1]):
+            yield _of_strips(circuit, part, ends[0][0], ends[1][0], cause, effort, f"{one} and {other}")
+        elif ends[0] and ends[1] and len(ends[0]) + len(ends[1]) <= MOST_ENDS:
+            made = _of_all_ends(circuit, part, ends[0], ends[1], effort)
+            if made is not None:
+                yield structs.replace(made, cause=cause, facts={"exchanged": f"{one} and {other}"})
         return
     yield Candidate(say=say, edits=draft.edits(), effort=effort, cause=cause, parts=(part.name,), points=where,
                     line=part.span.line, facts={"exchanged": f"{one} and {other}"})
@@ -154,10 +162,37 @@ def _is_named(circuit: Circuit, key: str, pin: str) -> bool:
                                      for wire in circuit.bench.wires for point in wire.points)
 
 
-def _only_end(circuit: Circuit, key: str, pin: str) -> End | None:
-    """The one end of a wire or leg of another part in the strip of a pin, where there is just one beside capacitors."""
+def _ends_beside(circuit: Circuit, key: str, pin: str) -> list[End]:
+    """The ends of wires and the legs of other parts in the strip of a pin, capacitors aside."""
     strip = circuit.conductor_of.get((key, pin))
     name = circuit.bench.parts[key].name
-    ends = [end for end in ends_of(circuit) if end.part != name and isinstance(strip, Strip) and strip_of(circuit, end) == strip
+    return [end for end in ends_of(circuit) if end.part != name and isinstance(strip, Strip) and strip_of(circuit, end) == strip
             and not (end.part and isinstance(circuit.part(end.part.lower()).entry, Capacitor))]
-    return ends[0] if len(ends) == 1 else None
+
+
+def _of_all_ends(circuit: Circuit, part: BenchPart, one: Sequence[End], other: Sequence[End], effort: float) -> Candidate | None:
+    """All that is at one leg exchanged with all that is at another: each into a hole that gets free, or that is; None where there
+    are too few."""
+    draft, taken = Draft(circuit.bench.tree.lines), set(Places(circuit).taken)
+    said = [" and ".join(name_of(end.point) for end in ends) for ends in (one, other)]
+    for ends, others in ((one, other), (other, one)):
+        holes = [name_of(end.point) for end in others]
+        while len(holes) < len(ends):
+            free = _free_beside(circuit, others[0], taken)
+            if free is None:
+                return None
+            taken.add(free.lower())
+            holes.append(free)
+        for end, hole in zip(ends, holes):
+            put(draft, end, hole)
+    return Candidate(say=f"exchange what is at {said[0]} with what is at {said[1]}", edits=draft.edits(), effort=effort,
+                     parts=(part.name,), points=tuple(name_of(end.point) for end in (*one, *other)), line=part.span.line)
+
+
+def _free_beside(circuit: Circuit, end: End, taken: set[str]) -> str | None:
+    """A hole of the strip of an end that nothing is in."""
+    strip = strip_of(circuit, end)
+    prefix = f"{end.point.board}:" if end.point.board else ""
+    columns = COLUMNS[:5] if strip is not None and strip.half == "a" else COLUMNS[5:]
+    names = [f"{prefix}{column}{strip.row}" for column in columns] if strip is not None else []
+    return next((name for name in names if name.lower() not in taken), None)

@@ -17,6 +17,7 @@ from checker.fixes.exchanging import pins_exchanged, two_pins
 from checker.fixes.joining import grounds_of, pluses_of
 from checker.fixes.places import Places
 from checker.fixes.turning import exchange
+from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.seating.boards import RailPiece, Strip
 from grammar.syntax_tree import Pin, Point, Rail, Wire
@@ -34,8 +35,9 @@ def lead_changes(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate
         part = circuit.bench.parts[key]
         if isinstance(part.entry, Chip):
             yield from _plus_and_minus(circuit, key, part)
-            yield from _transistor_side(circuit, key, part)
             yield from _in_and_out(circuit, key, part)
+    for key in sorted((names | _couplers_beside(circuit, names)) & set(circuit.bench.parts)):
+        yield from _transistor_side(circuit, key, circuit.bench.parts[key])
     for key in sorted((names | _driving(circuit, names)) & set(circuit.bench.parts)):
         yield from _two_supplies(circuit, key, circuit.bench.parts[key])
     for key in sorted((names | _behind(circuit, found) | _switching(circuit, found)) & set(circuit.bench.parts)):
@@ -75,10 +77,16 @@ def _driving(circuit: Circuit, names: set[str]) -> set[str]:
         entry := circuit.part(key).entry, Chip) and any(pin in output.pins for output in entry.outputs)}
 
 
+def _couplers_beside(circuit: Circuit, names: set[str]) -> set[str]:
+    """The optocouplers that share a net with a found part."""
+    nets = {net for (key, pin), net in circuit.pin_net.items() if key in names} - stiff_nets(circuit)
+    return {key for net in nets for key, _ in circuit.pins_on[net] if getattr(circuit.part(key).entry, "type", "") == "opto"}
+
+
 def _transistor_side(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:
     """The leads at the collector and emitter of an optocoupler exchanged."""
     if getattr(part.entry, "type", "") == "opto" and {"C", "E"} <= set(part.pins):
-        yield from two_pins(circuit, key, "C", "E", "", 1.2)
+        yield from two_pins(circuit, key, "C", "E", "chip-reversed", 1.2)
 
 
 def _in_and_out(circuit: Circuit, key: str, part: BenchPart) -> Iterator[Candidate]:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from msgspec import structs
+
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
-from checker.rules.expecting import LIT_AMPS, SYNONYMS, Judged, judge_expectation, told_conditions, unmet
+from checker.rules.expecting import LIT_AMPS, SYNONYMS, Judged, asked_states, judge_expectation, told_conditions, unmet
 from grammar.syntax_tree import Expect
 
 __all__ = ["LIT_AMPS", "RULE", "SYNONYMS"]
@@ -35,11 +37,13 @@ def _found(case: Case, expect: Expect, judged: Judged) -> Found | None:
                      facts={"subject": name}, needs_whole_list=True)
     if judged.outcome not in ("missed", "weak") or judged.value is None or judged.point is None:
         return None
+    evidence = case.evidence(judged.quantity, name, judged.unit, judged.value, judged.point, judged.bound, judged.least,
+                             judged.values)
+    state = {**asked_states(case, expect, judged.point), **evidence.state}
     return Found(rule="expectation-missed", severity="fault" if judged.outcome == "missed" else "note", span=expect.span,
                  case="missed", parts=tuple(p.name for p in [case.bench.part(name.split(".")[0])] if p), points=(name,),
                  facts={"subject": name, "verb": expect.verb, "conditions": told_conditions(expect)},
-                 evidence=(case.evidence(judged.quantity, name, judged.unit, judged.value, judged.point, judged.bound,
-                                         judged.least),), needs_whole_list=True)
+                 evidence=(structs.replace(evidence, state=state),), needs_whole_list=True)
 
 
 EXPLANATION = """

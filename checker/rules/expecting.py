@@ -28,11 +28,11 @@ WORKING = 0.5
 """Share of its rated current from which a load counts as running or on."""
 
 
-class Judged(Struct, frozen=True):
+class Judged(Struct, frozen=True, eq=False):
     """``outcome``: met; missed (with everything nominal) or weak (in a corner only); no-state where nothing meets the
     conditions, nowhere where the point leads nowhere, no-such-part, unknown-part. ``value`` is the worst beside ``bound``
-    (``least`` where that is the lower one), at ``point``; None where there is no number. ``subject`` is the one that is no
-    part."""
+    (``least`` where that is the lower one), at ``point``, and ``values`` those at all points; None where there is no number.
+    ``subject`` is the one that is no part."""
 
     outcome: str
     quantity: str = ""
@@ -42,6 +42,7 @@ class Judged(Struct, frozen=True):
     least: bool = False
     point: OperatingPoint | None = None
     subject: Point | None = None
+    values: Floats | None = None
 
 
 def judge_expectation(case: Case, expect: Expect) -> Judged:
@@ -63,7 +64,7 @@ def judge_expectation(case: Case, expect: Expect) -> Judged:
             worst = case.worst(values, case.mask(mask) & matching, least=least) if bound is not None else None
             if worst is not None and bound is not None and (worst[0] < bound if least else worst[0] > bound) \
                     and worst[1].phase == "steady":
-                return Judged(outcome, quantity, unit, worst[0], bound, least, worst[1])
+                return Judged(outcome, quantity, unit, worst[0], bound, least, worst[1], values=values)
     return _met(case, case.mask("nominal") & matching, Judged("met", quantity, unit), values, (low, high))
 
 
@@ -79,6 +80,12 @@ def _met(case: Case, mask: Mask, judged: Judged, values: Floats, bounds: tuple[f
     return nearest[1] if nearest is not None else judged
 
 
+def asked_states(case: Case, expect: Expect, point: OperatingPoint) -> dict[str, str]:
+    """What the conditions speak of, and how it stands at a point."""
+    names = [_name_of(case, condition) for condition in expect.conditions]
+    return {name: point.state[name] for name in names if name in point.state}
+
+
 def told_conditions(expect: Expect) -> str:
     """The conditions in the words of the list: "U1.D9 high and S1 pressed"."""
     return " and ".join(f"{c.subject.text} {c.state}" + (f" {c.amount.text}" if c.amount else "")
@@ -86,7 +93,7 @@ def told_conditions(expect: Expect) -> str:
 
 
 def unmet(case: Case, expect: Expect) -> tuple[str, str]:
-    """For conditions that nothing meets: what could be asked of the first that never holds (``S1 is left or right``), and
+    """For conditions that nothing meets: what could be asked of the first that never holds (``S1 can be left or right``), and
     the controller's pin that a hole of its name was meant as; "" for each that there is not."""
     seen: dict[str, list[str]] = {}
     for point in case.operating.points:
@@ -100,7 +107,8 @@ def unmet(case: Case, expect: Expect) -> tuple[str, str]:
             owners = [part.name for part in case.bench.controllers() if isinstance(condition.subject, Hole) and text in part.pins]
             return "", f"{owners[0]}.{text}" if len(owners) == 1 else ""
         if not any(_same_state(option, _wanted(condition)) for option in seen[name]):
-            return f"{name} is {' or '.join(seen[name])}", ""
+            *some, last = seen[name]
+            return f"{name} can be {', '.join(some)}{' or ' if some else ''}{last}", ""
     return "", ""
 
 

@@ -49,7 +49,8 @@ def _reversed(words: str) -> Callable[[Found], str]:
 
 def _chip_reversed(found: Found) -> str:
     if "exchanged" in found.facts:
-        return f"plus and minus of {part(found)} are exchanged"
+        pair = "collector and emitter" if found.facts["exchanged"] == "C and E" else "plus and minus"
+        return f"{pair} of {part(found)} are exchanged"
     return _reversed("")(found)
 
 

@@ -114,7 +114,7 @@ def _states(found: Found) -> str:
     if found.facts.get("meant"):
         return f"Write {found.facts['meant']}"
     if found.facts.get("options"):
-        return f"Here {found.facts['options']}"
+        return f"{found.facts['options']}: ask for one of these"
     return "Name a controller's pin that has a pin line with output, or a switch with one of its positions"
 
 

@@ -134,7 +134,7 @@ def test_a_repeated_line_is_taken_out_and_nothing_else() -> None:
 
 STATES = [
     ("part S1 slide-switch in j5 j6 j7\nwire L+ to i5\npart R2 1k in i6 g12\nwire h12 to L-\n"
-     "expect R2 carries 5mA when S1 1", "Here S1 is left or right"),
+     "expect R2 carries 5mA when S1 1", "S1 can be left or right: ask for one of these"),
     ("part U1 controller-5v\nwire U1.D9 to j9\npart R2 330 in i9 i12\nwire j12 to U1.GND\npin U1.D9 output\n"
      "expect R2 carries under 1mA when D9 low", "Write U1.D9"),
 ]

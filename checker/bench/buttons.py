@@ -1,0 +1,38 @@
+"""Buttons that are off the board: with two leads, unless more of their legs are named.
+
+Input is the tree, the parts and the library; output the parts in which a button that is not placed, and of which the list names
+no leg beyond 1 and 2, is one with two legs. Whoever writes S1.1 and S1.2 means its two ends; the four legs of a button, of which
+1 and 2 are joined, are known to whoever writes S1.3.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from msgspec import structs
+
+from checker.bench.model import BenchPart
+from grammar.syntax_tree import Pin, Wire, WiringList
+from parts_library import Library
+
+FOUR_LEGS, TWO_LEGS = "button", "button-2"
+_SAYS_FOUR = ("4", "four", "tact", "tactile")
+
+
+def with_two_leads(tree: WiringList, parts: Mapping[str, BenchPart], library: Library) -> tuple[dict[str, BenchPart], list[str]]:
+    """The parts, and for each button that was taken so a sentence of what was assumed."""
+    found, assumed = dict(parts), []
+    for key, part in parts.items():
+        if part.entry is None or part.entry.name != FOUR_LEGS or part.placed or _says_four(part):
+            continue
+        named = {point.pin for wire in tree.statements if isinstance(wire, Wire) for point in wire.points
+                 if isinstance(point, Pin) and point.part.lower() == key}
+        if named == {"1", "2"}:
+            found[key] = structs.replace(part, entry=library.entries[TWO_LEGS])
+            assumed.append(f"{part.name} is open between 1 and 2 until it is pressed (of four legs take two at opposite corners)")
+    return found, assumed
+
+
+def _says_four(part: BenchPart) -> bool:
+    words = getattr(part.statement, "words", ())
+    return any(said in word.text.lower() for word in words for said in _SAYS_FOUR)
