@@ -104,7 +104,7 @@ def place_of(finding: Finding) -> str:
 
 
 def without_fix(finding: Finding) -> bool:
-    """True where something has to change and no change was proven. An expectation without a number is one that cannot be asked."""
+    """True where something has to change and no change was proven. What has no number was not asked for."""
     by_a_move = finding.rule not in NOT_BY_A_MOVE and (finding.rule != "expectation-missed" or finding.evidence)
     return bool(not finding.fixes and finding.severity in ("danger", "damage", "fault") and by_a_move)
 
