@@ -56,7 +56,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(arguments: Namespace) -> int:
     """Print the ranking; 0 where the wiring is likeliest right, 1 where a fault is, 2 where something is not understood."""
-    from checker.tracing import FORMATS, NOTHING_WRONG, Misread, render
+    from checker.tracing import FORMATS, NOTHING_WRONG, Misread, hold_against, render
 
     wanted = one_of(arguments.format, FORMATS)
     if arguments.ask and arguments.file == STANDARD_INPUT:
@@ -67,6 +67,7 @@ def run(arguments: Namespace) -> int:
     surveyed, tracer = _made_ready(text, arguments)
     try:
         seen = _seen(getattr(arguments, "said", None) or [], tracer.circuit)
+        hold_against(tracer, seen)
     except Misread as problem:
         raise Misuse(str(problem)) from None
     about = _about(surveyed, tracer, arguments.file)

@@ -13,7 +13,7 @@ from checker.tracing.choosing import Question
 from checker.tracing.model import Probe, Seen
 from checker.tracing.observing import LOOKS, Misread, digit_of
 from checker.tracing.trace import Trace, Tracer
-from checker.tracing.words import question_words, state_words
+from checker.tracing.words import percent, question_words, state_words
 from grammar import QuantityError, read_quantity
 
 MOST_QUESTIONS = 12
@@ -41,7 +41,7 @@ def ask(tracer: Tracer, seen: list[Seen], rest: State, lines: Iterable[str], say
         else:
             skipped.append((question.probe, question.state))
         trace = tracer.trace(seen, skipped)
-        say(f"   Likeliest now: {trace.groups[0].members[0].say} ({trace.groups[0].chance:.0%})")
+        say(f"   Likeliest now: {trace.groups[0].members[0].say} ({percent(trace.groups[0].chance)})")
     return trace
 
 
@@ -72,7 +72,8 @@ def read_answer(line: str, question: Question) -> Seen:
     try:
         quantity = read_quantity(line)
     except QuantityError as problem:
-        raise Misread(f"'{line}' {problem.reason}") from None
+        reason = problem.reason if any(character.isdigit() for character in line) else "is no number of volts"
+        raise Misread(f"'{line}' {reason}") from None
     if quantity.unit not in ("", "V"):
         raise Misread(f"'{line}' is not in volts")
     return Seen(probe, quantity.value, f"{probe.name}={line if quantity.unit else line + 'V'}", digit_of(quantity), state)

@@ -82,6 +82,18 @@ def net_at(circuit: Circuit, spot: Spot) -> int | None:
     return net if net is not None and circuit.pins_on.get(net) else None
 
 
+def leg_in_place(circuit: Circuit, spot: Spot, built: Circuit) -> Spot:
+    """What a probe touches in ``circuit`` that is held to a pin of ``built``, the circuit of the list: the leg that sits where
+    the list has that pin. Of a part that was turned round this is another pin; a leg that sits elsewhere is found there."""
+    if not isinstance(spot, tuple) or spot[0] not in circuit.bench.parts:
+        return spot
+    place = built.place_of.get(spot, "").lower()
+    if circuit.place_of.get(spot, "").lower() == place:
+        return spot
+    same = ((spot[0], pin) for pin in circuit.part(spot[0]).pins if circuit.place_of.get((spot[0], pin), "").lower() == place)
+    return next(same, spot)
+
+
 class Instrument:
     """Solves circuits in states, each once. ``grounds`` are the spots of the black probe, the reference first; ``pairs`` are
     spots between which a reading was taken without any of them."""
@@ -95,6 +107,10 @@ class Instrument:
         self.corners = CORNERS if sources > 1 else tuple(NOMINAL if one.skew else one for one in CORNERS)
         self.pairs = list(pairs)
         self._known: dict[tuple[int, str], Settled] = {}
+
+    def net(self, circuit: Circuit, spot: Spot) -> int | None:
+        """The net that a probe touches which is held to a spot of the first circuit, the list's own."""
+        return net_at(circuit, leg_in_place(circuit, spot, self.circuits[0]))
 
     def settle(self, numbers: Sequence[int], states: Sequence[State]) -> None:
         """Solve these circuits in these states, those that are not solved yet."""
@@ -165,7 +181,7 @@ class Instrument:
         blacks = [net for net in (net_at(one.circuit, spot) for spot in self.grounds) if net is not None]
         found = [(net, black) for black in blacks for net in sorted(one.weak) if net != black]
         for first, second in self.pairs:
-            nets = net_at(one.circuit, first), net_at(one.circuit, second)
+            nets = self.net(one.circuit, first), self.net(one.circuit, second)
             if nets[0] is not None and nets[1] is not None and nets[0] != nets[1] and one.weak & set(nets):
                 found.append((nets[0], nets[1]))
         return list(dict.fromkeys(found))

@@ -53,7 +53,15 @@ def seen_in(text: str, circuit: Circuit, state: State) -> Seen:
     return measured(subject, quantity, circuit, state, text)
 
 
+IN_BETWEEN = {"dim": "neither lit nor dark", "weak": "neither lit nor dark", "faint": "neither lit nor dark",
+              "warm": "neither hot nor cold", "flickers": "neither lit nor dark", "blinks": "neither lit nor dark",
+              "slow": "neither running nor still"}
+"""Words for what is in between: a meter says more of it than a word can."""
+
+
 def _no_value(value: str, problem: QuantityError) -> str:
+    if between := IN_BETWEEN.get(value.lower()):
+        return f"'{value}' is {between}: leave it out, or give a number that was measured, such as 1.8V or 3mA"
     near = nearest(value, LOOKS) if value.isalpha() else ()
     if near:
         return f"'{value}' is nothing that is seen. The nearest is {near[0]}"
@@ -112,7 +120,16 @@ def spot_of(text: str, circuit: Circuit) -> Spot:
             return conductor
     elif isinstance(point, Node) and NamedNode(point.name) in circuit.net_of:
         return NamedNode(point.name)
-    raise Misread(_no_point(text, circuit))
+    raise Misread(_which_board(text, point, circuit) or _no_point(text, circuit))
+
+
+def _which_board(text: str, point: Point | None, circuit: Circuit) -> str:
+    """Where there are several boards and none is named: the holes that could be meant."""
+    if not isinstance(point, Hole | Rail) or point.board or len(circuit.reading.plans) < 2:
+        return ""
+    having = [f"{name.upper()}:{text}" for name, plan in circuit.reading.plans.items()
+              if (plan.has_rail(point) if isinstance(point, Rail) else plan.has_hole(point))]
+    return f"'{text}' does not say on which board: write {' or '.join(having)}" if having else ""
 
 
 def _point(text: str) -> Point | None:
@@ -210,6 +227,10 @@ def _no_variable(text: str, name: str, sign: str, variables: list[Variable]) -> 
     if not sign:
         return f"'{text}' is no state: write NAME=STATE, as in U1.D9=high or S1=pressed"
     names = [v.name for v in variables]
+    part, dot, _ = name.partition(".")
+    if dot and part.lower() not in {v.name.lower().partition(".")[0] for v in variables}:
+        there = f". There are: {', '.join(names)}" if names else ""
+        return f"'{name}' cannot be switched: nothing that can is called {part}{there}"
     near = nearest(name, names)
     known = f"There are: {', '.join(names)}" if names else "Nothing in the list can be switched"
     return f"'{name}' cannot be switched. " + (f"The nearest is {near[0]}" if near else known)

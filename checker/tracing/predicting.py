@@ -48,8 +48,8 @@ def predicted(instrument: Instrument, settled: Settled, probe: Probe) -> Predict
 
 def _volts(instrument: Instrument, settled: Settled, probe: Probe) -> Prediction:
     circuit = settled.circuit
-    one = net_at(circuit, probe.at) if probe.at is not None else None
-    other = net_at(circuit, probe.to if probe.to is not None else instrument.reference)
+    one = instrument.net(circuit, probe.at) if probe.at is not None else None
+    other = instrument.net(circuit, probe.to if probe.to is not None else instrument.reference)
     if one is None or other is None:
         return Prediction(0.0, loose=True)
     volts = settled.volts[:, one] - settled.volts[:, other]

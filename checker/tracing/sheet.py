@@ -18,8 +18,8 @@ from checker.report.prose import prose, prose_width
 from checker.report.words import visible
 from checker.suspects import Suspect
 from checker.tracing.choosing import Question
-from checker.tracing.trace import Group, Trace
-from checker.tracing.words import meant_words, outcome_words, place_words, seen_words, state_words
+from checker.tracing.trace import NOTHING_WRONG, Group, Trace
+from checker.tracing.words import meant_words, outcome_words, percent, place_words, seen_words, state_words
 from checker.version import VERSION
 
 _TITLE, _DO, _NEXT = "WHAT IS LIKELIEST", "WHAT TO DO FIRST", "MEASURE NEXT"
@@ -63,8 +63,16 @@ def _seen(trace: Trace, about: About) -> Iterator[str]:
         yield "No readings yet: these are the faults that occur most."
     else:
         yield f"Seen: {'; '.join(seen_words(one, about.rest) for one in trace.seen)}."
+    for one in trace.seen:
+        name, _, ground = one.probe.name.partition("~")
+        if ground and "~" not in one.text:
+            yield f"{one.text} is taken as measured from {ground}, since nothing joins {name} to {trace.reference}."
     rest = state_words({}, about.rest)
-    if rest and any(one.probe.kind == "look" and not one.state for one in trace.seen):
+    if trace.right_in is not None:
+        said = ",".join(f"{name}={option}" for name, option in trace.right_in.items() if about.rest.get(name) != option)
+        yield f"Taken as seen {rest}; but all of it is right {state_words(trace.right_in, about.rest)}: if it was so, " \
+              f"put --when {said} before it."
+    elif rest and any(not one.state for one in trace.seen):
         yield f"What was seen without a --when is taken as seen {rest}: put --when {_otherwise(about.rest)} before it if not."
 
 
@@ -97,24 +105,21 @@ def _groups(trace: Trace, width: int) -> Iterator[str]:
 
 def _group(group: Group, width: int) -> Iterator[str]:
     first, *others = group.members
-    yield from prose(first.say, width, f"{_percent(group.chance):>4}".ljust(_HANG))
+    yield from prose(first.say, width, f"{percent(group.chance):>4}".ljust(_HANG))
     for other in others[:_MOST_MEMBERS]:
         yield from prose(f"or {other.say}", width, " " * _HANG)
     if len(others) > _MOST_MEMBERS:
-        yield from prose(f"or one of {len(others) - _MOST_MEMBERS} more", width, " " * _HANG)
+        yield from prose(f"or {len(others) - _MOST_MEMBERS} more", width, " " * _HANG)
     if others:
-        yield from prose("(no reading tells these apart: look at them)", width, " " * _HANG)
-
-
-def _percent(chance: float) -> str:
-    return f"{min(round(100 * chance), 99 if chance < 1.0 else 100)} %"
+        yield from prose("(no voltage tells these apart: look at them)", width, " " * _HANG)
 
 
 def _first_step(trace: Trace, width: int) -> Iterator[str]:
     yield _DO
     for name in _shorted(trace):
         yield from prose(f"take {name} off at once and feel it: where it is warm, its plus and minus are joined.", width, "  ")
-    for label, one in zip(("", "or "), trace.groups[0].members):
+    first = trace.groups[0].members
+    for label, one in zip(("",) if first[0].kind == NOTHING_WRONG else ("", "or "), first):
         yield from prose(f"{label}{one.remedy}.", width, "  ")
     yield ""
 

@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from msgspec import Struct
+from msgspec import Struct, structs
 
 from checker.operating.points import Floats, State
 from checker.survey import Survey
 from checker.suspects import Suspect, suspects_of
 from checker.tracing.choosing import Expected, Outcome, Question, best_question, told_apart
 from checker.tracing.grounds import grounds_of
-from checker.tracing.instrument import Instrument
+from checker.tracing.instrument import Instrument, net_at
 from checker.tracing.likelihood import Belief, own_width, posterior
 from checker.tracing.model import Prediction, Probe, Seen
 from checker.tracing.predicting import predicted
@@ -37,6 +37,9 @@ MOST_AT_FIRST, LEAST_STATES = 200, 3
 EXPLAINS_WIDTHS = 4.0
 """Further than this from what is expected, a reading is not explained."""
 
+RIGHT_WIDTHS = 2.5
+"""As near as this to what is expected, a reading is right."""
+
 _LOOK_WIDTH = 0.2
 
 
@@ -52,7 +55,8 @@ class Group(Struct, frozen=True):
 class Trace(Struct, frozen=True):
     """``groups`` the likeliest first; ``seen`` what was read; ``explained`` whether the first group explains all of it;
     ``looked_at`` how many faults; ``reference`` where the black probe is; ``question`` what to measure next, whose outcomes
-    count in ``left``, the hypotheses that are left, likeliest first."""
+    count in ``left``, the hypotheses that are left, likeliest first; ``right_in`` another state than rest, in which what was
+    seen without a state is what a right board shows, where at rest it is not."""
 
     seen: tuple[Seen, ...]
     groups: tuple[Group, ...]
@@ -61,6 +65,7 @@ class Trace(Struct, frozen=True):
     reference: str
     question: Question | None
     left: tuple[Suspect, ...]
+    right_in: State | None = None
 
     def meaning(self, outcome: Outcome) -> tuple[Suspect, ...]:
         """The hypotheses that an outcome would leave, likeliest first."""
@@ -86,7 +91,9 @@ class Tracer:
         self._told: dict[tuple[int, str], dict[Probe, Prediction]] = {}
 
     def trace(self, seen: Sequence[Seen], skipped: Sequence[tuple[Probe, State]] = ()) -> Trace:
-        """The ranking after these readings; ``skipped`` questions are not asked again."""
+        """The ranking after these readings; ``skipped`` questions are not asked again. A spot that shares no current with the
+        reference is measured from its own ground."""
+        seen = [self._from_its_ground(one) for one in seen]
         beliefs = self._beliefs(seen)
         chances = posterior([one.prior for one in self.hypotheses], beliefs)
         left = [int(n) for n in np.argsort(-chances, kind="stable") if chances[n] > LEFT_SHARE * chances.max()][:MOST_LEFT]
@@ -101,7 +108,26 @@ class Tracer:
                 break
         explained = max(groups[0].off, default=0.0) <= EXPLAINS_WIDTHS
         return Trace(tuple(seen), groups, explained, len(self.hypotheses) - 1, self.reference_name, question,
-                     tuple(self.hypotheses[n] for n in left))
+                     tuple(self.hypotheses[n] for n in left), self._right_in(seen, groups[0]))
+
+    def _from_its_ground(self, one: Seen) -> Seen:
+        probe = one.probe
+        if probe.kind != "volts" or probe.to is not None or probe.at is None:
+            return one
+        to, name = self.grounds.of_net(net_at(self.circuit, probe.at))
+        return one if to is None else structs.replace(one, probe=structs.replace(probe, to=to, name=f"{probe.name}~{name}"))
+
+    def _right_in(self, seen: Sequence[Seen], likeliest: Group) -> State | None:
+        """The first other state in which a right board shows what was seen without a state."""
+        if likeliest.members[0].kind == NOTHING_WRONG or not any(not one.state for one in seen):
+            return None
+        for state in states_to_set(self.circuit, ())[1:]:
+            belief = Belief()
+            for one in seen:
+                belief.take(self.told(0, one.state or state, one.probe), one)
+            if max(belief.off) <= RIGHT_WIDTHS:
+                return state
+        return None
 
     def _on_one_board(self, left: Sequence[int], probes: Sequence[Probe], states: Sequence[State],
                       seen: Sequence[Seen]) -> list[Expected]:
@@ -175,5 +201,5 @@ def _nothing_wrong(surveyed: Survey) -> Suspect:
     say = "nothing is wrong with the wiring: suspect the program" if names else \
         "nothing is wrong: the board does what the list says"
     remedy = "read back what the program does with each pin, and try one that only switches the pin" if names else \
-        "compare what the list says with what you want of it: legwise check"
+        "change nothing on the board yet; legwise check tells what this circuit does, and whether that is what you want"
     return Suspect(kind=NOTHING_WRONG, say=say, parts=names, points=(), circuit=circuit, prior=NOTHING_PRIOR, remedy=remedy)

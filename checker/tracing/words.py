@@ -75,3 +75,8 @@ def seen_words(seen: Seen, rest: State) -> str:
     """A reading as it was typed, with its state."""
     state = state_words(seen.state, rest) if seen.state else ""
     return f"{seen.text} {state}".strip()
+
+
+def percent(chance: float) -> str:
+    """``93 %``; never 100 % where anything else is possible."""
+    return f"{min(round(100 * chance), 99 if chance < 1.0 else 100)} %"

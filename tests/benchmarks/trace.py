@@ -37,7 +37,7 @@ from checker.suspects.misbuilt import UNPRINTED
 from checker.tracing import NothingFeeds, Probe, Seen, Trace, Tracer
 from checker.tracing.choosing import APART_LOOKS, APART_WIDTHS
 from checker.tracing.following import settled_states
-from checker.tracing.instrument import Instrument, net_at
+from checker.tracing.instrument import Instrument, leg_in_place, net_at
 from checker.tracing.likelihood import own_width
 from checker.tracing.predicting import RUNS_SHARE, predicted
 from checker.tracing.probes import probes_of, states_to_set
@@ -155,7 +155,7 @@ class Board:
 def held(probe: Probe, circuit: Circuit, built: Circuit) -> Probe:
     """Where a part is missing there is no leg to put the probe on: it goes to the hole where the leg belongs, and where the leg
     hangs on a wire, to the other end of that. A leg with nothing printed at it is the one on that wire, whichever it is."""
-    spot = probe.at
+    spot = leg_in_place(circuit, probe.at, built) if probe.at is not None else None
     if isinstance(spot, tuple) and spot not in circuit.pin_net:
         spot = built.conductor_of[spot]
     if isinstance(spot, Lead):

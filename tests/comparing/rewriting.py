@@ -142,7 +142,8 @@ def connections_only(text: str, chance: Random) -> str:
     circuit = circuit_of(text)
     lines = []
     for part in circuit.bench.parts.values():
-        words = " ".join(word.text for word in part.statement.words)
+        # off the board a button of which only 1 and 2 are named has two leads: this one has four legs
+        words = " ".join("button-4" if word.text == "button" else word.text for word in part.statement.words)
         statement = part.statement
         bands = f" bands {' '.join(b.text for b in statement.bands)}" if isinstance(statement, Part) and statement.bands else ""
         code = f" code {statement.code.text}" if isinstance(statement, Part) and statement.code else ""

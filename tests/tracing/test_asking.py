@@ -62,7 +62,7 @@ def test_what_is_not_understood_is_said_before_it_is_asked_again() -> None:
     _, said = asked(DIVIDER, ["abc", "q"])
     first, complaint, again = said[1:4]
 
-    assert complaint.startswith("   'abc' is no quantity")
+    assert complaint.startswith("   'abc' is no number of volts")
     assert again == first
 
 
@@ -111,7 +111,7 @@ def test_no_line_is_wider_than_the_page(typed: str, width: int) -> None:
         (MISTER, "U1.D9=high? PUMP=still b16=4.9V b11=0V", "the volts on R1's leg at b"),
         (DIVIDER, "L+=9V b10=12V", "No single fault explains all of it: b10=12V does not fit."),
         (LAMP, "LED1=lit LED1=15.3mA", "nothing is wrong: the board does what the list says"),
-        (DIVIDER, "b10=1.5V L+=9V", "(no reading tells these apart: look at them)"),
+        (DIVIDER, "b10=1.5V L+=9V", "(no voltage tells these apart: look at them)"),
     ],
 )
 def test_the_page_says(text: str, typed: str, sentence: str) -> None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from checker.survey import survey
-from checker.tracing import NOTHING_WRONG, NothingFeeds, Tracer
+from checker.tracing import NOTHING_WRONG, Misread, NothingFeeds, Tracer, hold_against
 from checker.tracing.probes import probes_of
 from tests.tracing.lists import (
+    APART,
     COIN_SLOT,
     DIVIDER,
     FERRY_CLOCK,
@@ -40,7 +43,10 @@ RANKED = [
     (DIVIDER, "R1=3V R2=6V", NOTHING_WRONG),
     (DIVIDER, "L+~b10=3V b10~c15=6V", NOTHING_WRONG),
     # (9 V - 1.8 V) / 470 Ω is 15 mA; reversed, no current flows: 9 V in row 10
-    (LAMP, "LED1=dark b10=9V c15=0V LED1.A=0V", "LED1 is turned round: its longer leg belongs to b10"),
+    (LAMP, "LED1=dark b10=9V c15=0V", "LED1 is turned round: its longer leg belongs to b10"),
+    # LED1.A is the leg in b10, where the list has the anode, whichever leg it is: it has what its row has
+    (LAMP, "LED1=dark b10=9V c15=0V LED1.A=9V LED1.K=0V", "LED1 is turned round: its longer leg belongs to b10"),
+    (LAMP, "LED1=dark b10=9V c15=0V LED1.A=0V", "LED1's leg at b10 makes no contact"),
     (LAMP, "LED1=dark b10=9V c15=0V LED1.A=9V LED1.K=0V", "LED1 is dead: it lets nothing through"),
     (LAMP, "LED1=lit LED1=15.3mA", NOTHING_WRONG),
     # 9 V less 2 V over 4.7 kΩ is 1.5 mA
@@ -60,6 +66,8 @@ RANKED = [
     # one segment of a figure is dark and the other one is lit
     (FERRY_CLOCK, "U1.D7=high,U1.D8=high? DS.A=lit DS.B=dark DS.B=0V RB.1=5V RB.2=5V",
      "the wire from RB.2 to DS.B is missing or makes no contact"),
+    # turned round, Q1's emitter is in row 12 and passes current backwards: its leg in c12 is at what row 12 is
+    (MISTER, "U1.D9=high? PUMP=running b12=1.9V Q1.C=1.9V b11=0.87V", "Q1 is turned round: its flat faces a"),
     # the base takes 5 V less 0.87 V over 220 Ω + 25 Ω: 16.9 mA
     (MISTER, "U1.D9=high? PUMP=running R1=16.9mA b12=0.1V U1.D9=low? PUMP=still b12=9V", NOTHING_WRONG),
 ]
@@ -71,6 +79,33 @@ def test_the_likeliest_group_holds_what_was_wrong(text: str, typed: str, first: 
 
     assert first in {name for one in trace.groups[0].members for name in (one.say, one.kind)}
     assert trace.explained
+
+
+def test_a_hole_of_a_circuit_that_shares_no_current_is_measured_from_its_own_minus() -> None:
+    trace = traced(APART, "g10=0V b5=9V")
+
+    assert [probe.name for probe in (one.probe for one in trace.seen)] == ["g10~R-", "b5"]
+
+
+def test_another_state_in_which_all_of_it_is_right_is_told() -> None:
+    at_rest, pressed = traced(MISTER, "b12=0.1V"), traced(MISTER, "U1.D9=high? b12=0.1V")
+
+    assert at_rest.right_in is not None and at_rest.right_in["U1.D9"] == "high"
+    assert pressed.right_in is None
+
+
+NO_SENSE = [
+    (LAMP, "a29=3V", "nothing is connected at a29"),
+    (LAMP, "b10=40V", "more than the supplies of the list give together, 9.5 V"),
+]
+
+
+@pytest.mark.parametrize(("text", "typed", "complaint"), NO_SENSE, ids=[typed for _, typed, _ in NO_SENSE])
+def test_a_reading_that_no_board_could_give_is_asked_back(text: str, typed: str, complaint: str) -> None:
+    tracer = tracer_of(text)
+
+    with pytest.raises(Misread, match=re.escape(complaint)):
+        hold_against(tracer, readings(text, typed))
 
 
 CORRECT = [f"a5={high:.2f}V b10={high * second * 2 / (first + second * 2):.2f}V"
