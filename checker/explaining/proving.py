@@ -157,8 +157,9 @@ def _cleared(base: Survey, after: Survey, candidate: Candidate, curable: Sequenc
     gone = [f for f in curable if f.key not in still]
     if candidate.cures:
         gone = [f for f in gone if f.rule in candidate.cures]
-    else:
-        gone = [f for f in gone if f.rule not in PLACEMENT_ONLY]
+    elif all(f.rule in PLACEMENT_ONLY for f in gone):
+        # whatever moves something away would cure these; who cures what the circuit does may claim them besides
+        gone = []
     if not any(name.endswith(":off") for name in after.working - base.working) and not _newly_heeded(base, after, gone):
         gone = [f for f in gone if f.rule != "never-switches"]
     if "resistor" in candidate.facts:

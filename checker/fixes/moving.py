@@ -15,11 +15,11 @@ from checker.fixes.ends import End, ends_of, free_hole, is_lonely, moved
 from checker.fixes.exchanging import ends_exchanged
 from checker.fixes.places import Places, board_prefix
 from checker.fixes.repinning import other_pins, past_resistors
-from checker.fixes.shifting import chips_by_row, found_chips_by_row, found_parts_by_row, onto_channel, parts_across_channel
+from checker.fixes.shifting import chips_by_row, found_chips_by_row, onto_channel, parts_across_channel, parts_by_row
 from checker.rules.base import Found
 from checker.seating.boards import COLUMNS, Strip
 from checker.seating.seat import plan_for
-from grammar.syntax_tree import Hole, Rail
+from grammar.syntax_tree import Hole, Part, Rail
 
 
 def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
@@ -27,7 +27,8 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     loose = list(_loose_strips(circuit, found))
     concerned = _concerned(circuit, found)
     wanting = _wanting(circuit, found)
-    for end in (end for end in ends_of(circuit) if _is_near(circuit, end, concerned)):
+    near = [end for end in ends_of(circuit) if _is_near(circuit, end, concerned)]
+    for end in near:
         if isinstance(end.point, Hole):
             yield from _by_rows(circuit, end, wanting)
             yield from _to_loose(circuit, end, loose)
@@ -40,7 +41,7 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     yield from past_resistors(circuit, found)
     yield from found_chips_by_row(circuit, found)
     yield from chips_by_row(circuit)
-    yield from found_parts_by_row(circuit, found)
+    yield from parts_by_row(circuit, {end.part for end in near if isinstance(end.statement, Part)})
     yield from onto_channel(circuit, found)
     yield from parts_across_channel(circuit, found)
     yield from _free_holes(circuit, found)

@@ -5,7 +5,7 @@ Input: the circuit and its findings; output: candidates, not yet proven.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from msgspec import structs
 
@@ -53,11 +53,9 @@ def chips_by_row(circuit: Circuit) -> Iterator[Candidate]:
                                        "to": f"rows {first}-{last}"})
 
 
-def found_parts_by_row(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
-    """The parts that findings are about, all their legs moved by one row; a hole that is taken gives way to a free one of its
-    strip."""
-    names = {name.lower() for one in found for name in one.parts}
-    for key in sorted(names & set(circuit.reading.seats)):
+def parts_by_row(circuit: Circuit, near: Collection[str]) -> Iterator[Candidate]:
+    """The parts of these names, all their legs moved by one row; a hole that is taken gives way to a free one of its strip."""
+    for key in sorted({name.lower() for name in near} & set(circuit.reading.seats)):
         part = circuit.bench.parts[key]
         statement = part.statement
         if not isinstance(statement, Part) or not isinstance(statement.place, PlacedIn):
@@ -70,9 +68,10 @@ def found_parts_by_row(circuit: Circuit, found: Sequence[Found]) -> Iterator[Can
                 for spot in (*holes, *(mark.point for mark in statement.marks if isinstance(mark, MarkAt))):
                     if isinstance(spot, Hole) and name_of(spot) in moved:
                         draft.replace(spot.span, moved[name_of(spot)])
-                yield Candidate(say=f"move {part.name} by one row: {' '.join(moved.values())}", edits=draft.edits(), effort=1.6,
-                                cause="next-strip", parts=(part.name,), points=tuple(moved), line=statement.span.line,
-                                facts={"from": " ".join(moved), "to": " ".join(moved.values())})
+                to = " ".join(moved.values())
+                yield Candidate(say=f"move {part.name} by one row: {to}", edits=draft.edits(),
+                                effort=AS_A_WHOLE - 0.05 if len(holes) > 2 else 1.6, cause="next-strip", parts=(part.name,),
+                                points=tuple(moved), line=statement.span.line, facts={"from": " ".join(moved), "to": to})
 
 
 def _by_row(circuit: Circuit, holes: Sequence[Hole], step: int) -> dict[str, str] | None:
