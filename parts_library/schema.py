@@ -589,7 +589,8 @@ class Chip(Entry, frozen=True, tag="chip"):
     are the range in which it works, ``supply_absolute`` the limit; ``supply_current`` what it draws in the middle of the
     range, ``supply_peak`` at worst. ``circuit`` and ``amplifiers`` are equivalent circuits; ``makes`` supplies for others;
     ``limits`` further ratings; ``total_current`` through supply or ground pin; ``unused`` pins without a connection;
-    ``stops`` what its resets, enables and inhibits hold.
+    ``stops`` what its resets, enables and inhibits hold; ``led_needs`` the current from A to K at which a coupler with a logic
+    or triac output switches for sure.
     ``supply_resistance_reversed`` is what it looks like with the supply reversed."""
 
     type: Literal["logic", "driver", "opto", "amplifier", "timer", "memory", "converter", "sensor", "display", "module",
@@ -612,6 +613,7 @@ class Chip(Entry, frozen=True, tag="chip"):
     makes: tuple[Made, ...] = ()
     limits: tuple[PinLimit, ...] = ()
     stops: tuple[Stop, ...] = ()
+    led_needs: Amps | None = None
     unused: tuple[str, ...] = ()
     wants_decoupling: bool = True
 

@@ -12,10 +12,13 @@ from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.rules.base import Found
 from checker.survey import Survey
-from parts_library.schema import Chip, Regulator
+from parts_library.schema import Chip, Controller, Regulator
 
 WORSE = 1.1
 """How much farther beyond its limit something may lie after a cure of something else: a tenth is the give of supplies."""
+
+HIGHEST = 1.05
+"""A board's own supply at its upper end."""
 
 SPARED_ROLES = ("unused",)
 
@@ -75,3 +78,22 @@ def _excess(found: Found) -> float:
     ratios = [abs(e.limit / e.value) if e.least else abs(e.value / e.limit)
               for e in found.evidence if e.limit and e.value]
     return max(ratios, default=0.0)
+
+
+PAST = 0.3
+"""Volts beyond its own supply at which a pin's protection diode begins to carry something."""
+
+
+def leaves_past_supply(after: Survey, cleared: Sequence[Found]) -> bool:
+    """True where a pin that was driven past its own supply still is, if with a current that it can take: that is no cure."""
+    operating = after.operatings[0]
+    steady = operating.mask("steady") & operating.converged
+    for name in {one.of for found in cleared if found.rule == "too-much-voltage" for one in found.evidence if one.unit == "A"}:
+        part, _, pin = name.partition(".")
+        board = operating.circuit.bench.part(part)
+        if board is None or not isinstance(board.entry, Controller) or (part.lower(), pin) not in operating.circuit.pin_net:
+            continue
+        ground, high = operating.volts_at(part.lower(), "GND"), float(board.entry.logic) * HIGHEST
+        if bool((operating.volts_at(part.lower(), pin) - ground > high + PAST)[steady].any()):
+            return True
+    return False

@@ -10,7 +10,7 @@ from typing import TypeAlias
 
 from checker.explaining.candidates import MOST_VOLTS, PLACEMENT_ONLY, candidates_of
 from checker.explaining.choosing import is_settled, surest
-from checker.explaining.conditions import cuts_off, detaches, worsens
+from checker.explaining.conditions import cuts_off, detaches, leaves_past_supply, worsens
 from checker.explaining.controls import heeded, runs_for_ever, wired_controls
 from checker.explaining.model import WEIGHTS, WORTH_CURING, Look, Proof
 from checker.explaining.pairs import LIKELY_CAUSES, next_steps, paired
@@ -32,8 +32,9 @@ MOST_FIRST_STEPS, STEPS_LEAST = 4, 8
 TURNED_TWO_LEGS = ("diode-reversed", "led-reversed", "capacitor-reversed", "supply-reversed")
 """What cannot be right whatever else is wrong, so that a lesser fault which shows once it is turned does not speak against it."""
 
-BACKWARDS = ("supply-reversed", "chip-reversed")
-"""Where what was fed backwards is fed forwards, other resistors carry a current than before."""
+BACKWARDS = ("supply-reversed", "chip-reversed", "transistor-legs-swapped", "regulator-legs-swapped")
+"""Where what was fed backwards is fed forwards, or each lead is at the leg it was meant for, other resistors carry a current than
+before."""
 
 REVEALED = ("weak-drive", "never-switches")
 """What may show once something graver is turned round: the graver one hid it."""
@@ -99,8 +100,14 @@ def _twice(base: Survey, curable: Sequence[Found], candidates: Sequence[Candidat
     for key in [f.key for f in curable]:
         useful = sorted((p for p in passed if key in p.cleared), key=lambda p: (-p.gain(curable), p.candidate.effort))
         shortlist.update((id(p), p) for p in useful[:SHORTLISTED])
-    again = _looked_at(base, [proof.candidate for proof in shortlist.values()], library, None)
+    again = _looked_at(base, [*(proof.candidate for proof in shortlist.values()), *_unsolved(looks)], library, None)
     return _proven(base, curable, again), looks
+
+
+def _unsolved(looks: Sequence[Look]) -> list[Candidate]:
+    """Those of which a first look, which gives up early, could not say what they do."""
+    open_ones = [candidate for candidate, after in looks if after.operatings and not after.operatings[0].converged.all()]
+    return sorted(open_ones, key=lambda candidate: candidate.effort)[:SHORTLISTED]
 
 
 def _looked_at(base: Survey, candidates: Sequence[Candidate], library: Library, corners: set[str] | None) -> list[Look]:
@@ -137,7 +144,7 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     gone = [before[key] for key in cleared]
     if not _is_heeded(base, after, gone) or detaches(base, after, gone) or cuts_off(base, after, candidate):
         return None
-    if _leaves_half(candidate, gone, after):
+    if _leaves_half(candidate, gone, after) or leaves_past_supply(after, gone):
         return None
     return Proof(candidate, cleared, tuple(f for f in notes if f.key not in {one.key for one in after.found}))
 
@@ -162,8 +169,9 @@ def _cleared(base: Survey, after: Survey, candidate: Candidate, curable: Sequenc
         gone = []
     if not any(name.endswith(":off") for name in after.working - base.working) and not _newly_heeded(base, after, gone):
         gone = [f for f in gone if f.rule != "never-switches"]
-    if "resistor" in candidate.facts:
-        # a regulator that is spared by a load that gets less is no cure
+    legs = candidate.cause == "regulator-legs-swapped" and all(f.rule == "too-hot" for f in gone)
+    if legs or {"resistor", "wrong"} & set(candidate.facts):
+        # a regulator that is spared by a load that gets less, or hangs elsewhere, is no cure; nor is heat all that wrong legs do
         gone = [f for f in gone if not (f.rule == "too-hot" and f.parts and _is_regulator(base, f.parts[0]))]
     return frozenset(f.key for f in gone)
 

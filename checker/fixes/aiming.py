@@ -36,6 +36,7 @@ def aimings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
     """What other values could do for the loads that were found."""
     for one in found:
         yield from _before_pins(circuit, one)
+        yield from _before_lights(circuit, one)
         if one.rule in AIMED_RULES:
             for name in dict.fromkeys((*one.parts, one.facts.get("load", ""))):
                 load = circuit.bench.part(name)
@@ -140,6 +141,26 @@ def _exchanged(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
 def _is_to_ground(circuit: Circuit, net: int) -> bool:
     """True for the middle of a divider: a resistor leads on to ground."""
     return _between(circuit, net, set(grounds_of(circuit))) is not None
+
+
+# ── a resistor too large for the LED in a coupler ─────────────────────────────────────────────────────────────────
+
+
+SURELY = 1.6
+"""An LED that ages, and a coupler at the end of its spread, want that much more than is needed (common practice, no source)."""
+
+
+def _before_lights(circuit: Circuit, one: Found) -> Iterator[Candidate]:
+    """The resistor before the LED of a coupler that gets too little, for what its output surely needs."""
+    part = circuit.bench.part(one.parts[0]) if (one.rule, one.case) == ("weak-drive", "coupler") else None
+    amps, needs = (one.evidence[0].value, one.evidence[0].limit) if part is not None and one.evidence else (0.0, None)
+    if part is None or not needs:
+        return
+    nets = {circuit.pin_net[part.name.lower(), pin] for pin in ("A", "K")} - stiff_nets(circuit)
+    for key in sorted({key for net in nets for key, _ in circuit.pins_on[net]}):
+        other = circuit.part(key)
+        if isinstance(other.entry, Resistor):
+            yield from _valued(circuit, other, _ohms(other) * amps / (SURELY * needs), 1.5)
 
 
 # ── a resistor too small for a chip's pin ─────────────────────────────────────────────────────────────────────────

@@ -1,4 +1,5 @@
-"""Candidates that bring a signal down: two resistors as a divider before a pin that gets more than its own supply.
+"""Candidates that bring a signal down which is more than a pin's own supply: two resistors as a divider before it, or its
+pull-up on that supply.
 
 Input: the circuit and its findings; output: candidates, not yet proven.
 """
@@ -7,15 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
 from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.places import Places
+from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.seating.boards import Strip
-from grammar.syntax_tree import Pin, Wire
-from parts_library.schema import Controller
+from grammar.syntax_tree import Pin, Rail, Wire
+from parts_library.schema import Controller, Resistor
 
 DIVIDERS = (("1k", "2k"), ("10k", "10k"), ("10k", "4k7"), ("10k", "3k3"), ("22k", "4k7"), ("22k", "3k3"))
 """Upper and lower resistor: 5 V to 3.3 V; beside a pull-down 12 V to 4 V; 12 V to 3.8 V or 3 V; 24 V to 4.2 V or 3.1 V; a
@@ -32,12 +35,36 @@ def dividers(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
         part = circuit.bench.part(one.parts[0]) if one.parts else None
         if one.rule != "too-much-voltage" or one.case != "pin" or part is None or not isinstance(part.entry, Controller):
             continue
+        yield from _pulled_to_own(circuit, one, part)
         for wire in circuit.bench.wires:
             for point in wire.points:
                 if isinstance(point, Pin) and len(wire.points) == 2 and point.text.lower() == one.points[0].lower() \
                         and not set(circuit.bench.role_of(point.part, point.pin.upper())) & DRIVING:
                     for number, (upper, lower) in enumerate(DIVIDERS):
                         yield from _divider(circuit, wire, point, part.name, (upper, lower), 1.9 + 0.02 * number)
+
+
+OWN_SUPPLY = {5.0: "5V", 3.3: "3V3"}
+"""Which pin of a board gives the supply of its logic."""
+
+
+def _pulled_to_own(circuit: Circuit, one: Found, part: BenchPart) -> Iterator[Candidate]:
+    """The pull-up of an output that only pulls down, from a higher supply to the board's own."""
+    key, pin = part.name.lower(), one.points[0].rpartition(".")[2]
+    own = OWN_SUPPLY.get(round(float(part.entry.logic), 1)) if isinstance(part.entry, Controller) else None
+    net = circuit.pin_net.get((key, pin))
+    if own is None or net is None:
+        return
+    far = {circuit.pin_net[other, "2" if its == "1" else "1"] for other, its in circuit.pins_on[net]
+           if isinstance(circuit.part(other).entry, Resistor)} & stiff_nets(circuit)
+    for wire in circuit.bench.wires:
+        at = [(point, conductor_at(circuit, point)) for point in wire.points]
+        sources = [point for point, spot in at if spot is not None and circuit.net_of.get(spot, -1) in far
+                   and (isinstance(point, Rail) or (isinstance(point, Pin) and point.pin == "+"))]
+        if len(wire.points) == 2 and len(sources) == 1:
+            draft = Draft(circuit.bench.tree.lines).replace(sources[0].span, f"{part.name}.{own}")
+            yield Candidate(say=f"move the wire's end at {sources[0].text} to {part.name}.{own}", edits=draft.edits(), effort=1.5,
+                            parts=(part.name,), points=one.points, line=wire.span.line)
 
 
 def _divider(circuit: Circuit, wire: Wire, point: Pin, board: str, values: tuple[str, str],

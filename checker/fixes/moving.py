@@ -14,6 +14,7 @@ from checker.fixes.candidate import Candidate
 from checker.fixes.ends import End, ends_of, free_hole, is_lonely, moved
 from checker.fixes.exchanging import ends_exchanged
 from checker.fixes.places import Places, board_prefix
+from checker.fixes.relegging import rewired
 from checker.fixes.repinning import other_pins, past_resistors
 from checker.fixes.shifting import chips_by_row, found_chips_by_row, onto_channel, parts_across_channel, parts_by_row
 from checker.rules.base import Found
@@ -36,12 +37,14 @@ def movings(circuit: Circuit, found: Sequence[Found]) -> Iterator[Candidate]:
             yield from _other_board(circuit, end)
         else:
             yield from _other_rail(circuit, end)
+    parts = {end.part for end in near if isinstance(end.statement, Part)}
     yield from ends_exchanged(circuit, found)
+    yield from rewired(circuit, parts)
     yield from other_pins(circuit)
     yield from past_resistors(circuit, found)
     yield from found_chips_by_row(circuit, found)
     yield from chips_by_row(circuit)
-    yield from parts_by_row(circuit, {end.part for end in near if isinstance(end.statement, Part)})
+    yield from parts_by_row(circuit, parts)
     yield from onto_channel(circuit, found)
     yield from parts_across_channel(circuit, found)
     yield from _free_holes(circuit, found)

@@ -1,13 +1,18 @@
-"""Another type of transistor or regulator in the holes of one: turned, or with what stands in its strips moved along.
+"""Another type of transistor or regulator in the holes of one: turned, or with what stands in its strips moved along;
+and the type itself, wired as another one is.
 
 Input: a placed part with three legs and the entry that is to take its place; output: edits and the words for them.
 """
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterator, Sequence
+from itertools import permutations
+
 from checker.bench.model import BenchPart
 from checker.circuit.build import conductor_at
 from checker.circuit.model import Circuit
+from checker.fixes.candidate import Candidate
 from checker.fixes.draft import Draft
 from checker.fixes.ends import End, ends_of, put, strip_of
 from checker.fixes.places import holes_of
@@ -15,9 +20,9 @@ from checker.fixes.turning import opposite_face
 from checker.seating import orientation
 from checker.seating.boards import name_of
 from grammar.syntax_tree import Hole, MarkFaces, Part
-from parts_library.schema import AnyEntry
+from parts_library.schema import AnyEntry, Bipolar, Mosfet, Regulator
 
-MOST_MOVED = 6
+MOST_MOVED = 8
 """More ends than this are no change that a hand makes in place of a part."""
 
 
@@ -59,6 +64,43 @@ def _turned_or_moved(circuit: Circuit, draft: Draft, statement: Part, mark: Mark
         put(draft, end, to)
     said = ", ".join(f"{end.words} to {to}" for end, to in moves)
     return f": its legs are {' '.join(other.pins)} from the left of its {word}, so move {said}"
+
+
+WIRED_OTHERWISE = 1.45
+"""Effort of moving all that stands beside a part's legs: more than turning the part round, less than to guess at each lead."""
+
+
+def rewired(circuit: Circuit, near: Collection[str]) -> Iterator[Candidate]:
+    """Of the parts of these names those with three legs, wired as for another order of them: all that stands beside each leg goes
+    to the leg that it was meant for. The order from behind is left out: then the part is turned round."""
+    for key in sorted({name.lower() for name in near} & set(circuit.reading.seats)):
+        part = circuit.bench.parts[key]
+        statement = part.statement
+        if not isinstance(part.entry, Regulator | Bipolar | Mosfet) or not isinstance(statement, Part) or len(part.pins) != 3:
+            continue
+        holes, legs = holes_of(statement), circuit.reading.seats[key].legs
+        if len(holes) != 3:
+            continue
+        at = {pin: name_of(spot) for pin, spot in legs.items()}
+        here = [next(pin for pin, spot in at.items() if spot == name_of(hole)) for hole in holes]
+        for meant in permutations(here):
+            if list(meant) in (here, here[::-1]):
+                continue
+            moves = _moves(circuit, statement, {name_of(hole): at[pin] for hole, pin in zip(holes, meant)}, holes)
+            if moves:
+                yield _as_meant(circuit, part, here, moves)
+
+
+def _as_meant(circuit: Circuit, part: BenchPart, here: Sequence[str], moves: Sequence[tuple[End, str]]) -> Candidate:
+    draft = Draft(circuit.bench.tree.lines)
+    for end, to in moves:
+        put(draft, end, to)
+    said = ", ".join(f"{end.words} to {to}" for end, to in moves)
+    cause = "regulator-legs-swapped" if isinstance(part.entry, Regulator) else "transistor-legs-swapped"
+    holes = [circuit.place_of[part.name.lower(), pin] for pin in here]
+    return Candidate(say=f"{part.name} has {' '.join(here)} in {' '.join(holes)}: move {said}", edits=draft.edits(),
+                     effort=WIRED_OTHERWISE + 0.05 * len(moves), cause=cause, parts=(part.name,), points=tuple(holes),
+                     line=part.span.line)
 
 
 def _faced(draft: Draft, statement: Part, mark: MarkFaces, word: str, *, looks_there: bool) -> str:

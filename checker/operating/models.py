@@ -380,6 +380,10 @@ def _supply(netlist: Netlist, key: str, part: BenchPart) -> None:
     netlist.add("sources", key, ("+", "-"), volts=volts, ohms=ohms, most=float(most))
 
 
+AWAKE_VOLTS = 1.0
+"""Volts at its input from which a regulator takes its own current (common practice, no source)."""
+
+
 def _regulator(netlist: Netlist, key: str, part: BenchPart) -> None:
     entry = part.entry
     assert isinstance(entry, Regulator)
@@ -394,8 +398,10 @@ def _regulator(netlist: Netlist, key: str, part: BenchPart) -> None:
         netlist.add("drivers", key, ("OUT", "IN", low, low, low), gain=0.0, offset=set_to,
                     headroom_high=float(entry.dropout), headroom_low=0.0, siemens=20.0,
                     source_limit=float(entry.limit), sink_limit=0.0)
-    nominal = 5.0 if entry.adjustable else output + entry.dropout
-    netlist.resistor(key, "IN", low, max(nominal / max(entry.quiescent, 1e-7), 1.0))
+    # what it takes for itself is nearly the same at any input
+    sink, high = ("IN", low) if entry.negative else (low, "IN")
+    netlist.add("drivers", key, (sink, high, sink, sink, sink), gain=0.0, offset=FAR_ABOVE, headroom_high=0.0, headroom_low=0.0,
+                siemens=float(entry.quiescent) / AWAKE_VOLTS, source_limit=float(entry.quiescent), sink_limit=0.0)
     diodes = [("OUT", "IN")] + ([] if entry.adjustable else [("GND", "IN"), ("GND", "OUT")])
     for anode, cathode in diodes:
         ends = (cathode, anode) if entry.negative else (anode, cathode)

@@ -23,6 +23,30 @@ def find(case: Case) -> Iterator[Found]:
                         points=found.points, facts=found.facts, evidence=(*found.evidence, *current),
                         weight=found.weight)
     yield from _references(case)
+    yield from _shunts(case)
+
+
+FORWARD_AMPS = 5e-5
+"""Amps that a shunt reference has to pass the wrong way in every state: less is leakage."""
+
+
+def _shunts(case: Case) -> Iterator[Found]:
+    """References and sensors that hold a voltage as a zener does, and conduct the other way in every state."""
+    mask = case.mask("nominal")
+    for key, part in case.parts(Chip) if mask.any() else ():
+        for element in getattr(part.entry, "circuit", ()):
+            if element.device != "diode" or element.breakdown is None or not set(element.nodes) <= set(part.pins):
+                continue
+            anode, cathode = element.nodes
+            forward = case.amps(key, anode)
+            least = case.worst(forward, mask, least=True)
+            if least is not None and least[0] > FORWARD_AMPS:
+                held = case.volts(key, anode, cathode)
+                yield Found(rule="chip-reversed", severity="fault", span=part.span, case="shunt", parts=(part.name,),
+                            points=(case.where(key, cathode), case.where(key, anode)), needs_whole_list=True,
+                            facts={"held": f"{float(element.breakdown):.3g}"},
+                            evidence=(case.evidence("voltage", f"{part.name} {anode} to {cathode}", "V",
+                                                    float(held[case.operating.points.index(least[1])]), least[1]),))
 
 
 REGULATES = 1e-3

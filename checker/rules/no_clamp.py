@@ -42,7 +42,7 @@ def _of_coil(case: Case, key: str, coil: int, one: str, other: str) -> Found | N
             continue
         top = case.worst(rating.values, mask)
         allowed = rating.limit * (CLAMPED if rating.unit == "V" else ROUNDING)
-        if top is not None and top[0] > allowed and _is_new(case, rating, top[1]):
+        if top is not None and top[0] > allowed and _is_new(case, rating, top[1]) and not _is_shared(rating, top, key, coil):
             over = top[0] / rating.limit
             if worst is None or over > worst[0]:
                 worst = (over, rating, top[0], top[1])
@@ -58,6 +58,15 @@ def _of_coil(case: Case, key: str, coil: int, one: str, other: str) -> Found | N
                  evidence=(case.evidence(rating.quantity, rating.of, rating.unit, value, point, rating.limit),
                            case.evidence("current", part.name, "A", abs(point.forced[key, coil]), point),
                            case.evidence("energy", part.name, "J", energy, point)))
+
+
+MOST_OF_IT = 0.5
+"""Where a pin's own clamp takes less than this share of a coil's current, another clamp takes the coil's energy; what is left to
+the pin lasts for less than a millisecond (common practice, no source)."""
+
+
+def _is_shared(rating: Rating, top: tuple[float, Point], key: str, coil: int) -> bool:
+    return rating.kind == "clamp" and top[0] < MOST_OF_IT * abs(top[1].forced[key, coil])
 
 
 NEAR = 0.9

@@ -19,7 +19,8 @@ def find(case: Case) -> Iterator[Found]:
             continue
         for pin in _supply_pins(part):
             net = case.net(key, pin)
-            if net not in case.circuit.uncertain and (case.circuit.is_alone(net) or not _is_fed(case, key, net)):
+            reached = _is_set if pin == "ADJ" else _is_fed
+            if net not in case.circuit.uncertain and (case.circuit.is_alone(net) or not reached(case, key, net)):
                 yield _open(case, key, pin)
             elif (signal := _signal_instead(case, key, net)) is not None:
                 yield from _on_a_signal(case, key, pin, signal)
@@ -64,6 +65,23 @@ def _is_fed(case: Case, own: str, net: int) -> bool:
                 return True
             if _passes_supply(case.bench.parts[key]):
                 beyond = {case.net(key, other) for other in case.bench.parts[key].pins if other != pin} - seen
+                seen |= beyond
+                border.extend(beyond)
+    return False
+
+
+def _is_set(case: Case, own: str, net: int) -> bool:
+    """True where the adjusting leg of a regulator reaches a source by anything that conducts, its own output aside: it gives some
+    50 uA, and a load of any kind may take them."""
+    seen, border = {net, case.net(own, "OUT")}, [net]
+    while border:
+        at = border.pop()
+        for key, pin in case.pins_on(at):
+            part = case.bench.parts[key]
+            if key != own and _is_source(case, key, pin, True):
+                return True
+            if key != own and not isinstance(part.entry, Capacitor | Chip | Regulator) and not part.is_controller:
+                beyond = {case.net(key, other) for other in part.pins if other != pin} - seen
                 seen |= beyond
                 border.extend(beyond)
     return False

@@ -13,7 +13,7 @@ from checker.rules.loads import LEAST_SHARE, NOTHING, rated_amps
 from checker.rules.ratings import ratings_of
 from checker.rules.told_once import short_of_volts
 from checker.rules.undervoltage import starved_by_volts
-from parts_library.schema import Bipolar, Led, Load, Mosfet, Relay, SupplyKind
+from parts_library.schema import Bipolar, Chip, Led, Load, Mosfet, Relay, SupplyKind
 
 ENOUGH = 0.75
 """Share of its rated current at which a load works: from memory, relays must operate at 75 to 80 % of their voltage."""
@@ -50,6 +50,7 @@ def find(case: Case) -> Iterator[Found]:
                     told.add(key)
                 break
     yield from starved_by_volts(case, told)
+    yield from _couplers(case)
     short = {member for _, members in short_of_volts(case) for member in members}
     for key, part in case.parts(Led):
         assert isinstance(part.entry, Led)
@@ -63,6 +64,17 @@ def find(case: Case) -> Iterator[Found]:
         if best[0] < least:
             yield Found(rule="weak-drive", severity="fault", span=part.span, case="dim", parts=(part.name,),
                         evidence=(case.evidence("current", part.name, "A", *best, least, True, case.amps(key, "A")),))
+
+
+def _couplers(case: Case) -> Iterator[Found]:
+    """Couplers with a logic or triac output whose LED is switched on and gets less than that output needs."""
+    for key, part in case.parts(Chip):
+        assert isinstance(part.entry, Chip)
+        needs = part.entry.led_needs
+        best = case.worst(case.amps(key, "A"), case.mask("nominal")) if needs is not None else None
+        if best is not None and needs is not None and NOTHING < best[0] < needs:
+            yield Found(rule="weak-drive", severity="fault", span=part.span, case="coupler", parts=(part.name,),
+                        evidence=(case.evidence("current", part.name, "A", *best, float(needs), True, case.amps(key, "A")),))
 
 
 def _starved(case: Case, key: str, part: BenchPart, mask: str, severity: str) -> Found | None:

@@ -129,6 +129,9 @@ SENTENCES = {
     ("chip-reversed", "reference"): (
         lambda f: f"{part(f)} regulates nothing: its REF stands {measured(f)} above its K",
         lambda f: "A reference takes its current in at K, and REF stands below that: its legs are the other way round"),
+    ("chip-reversed", "shunt"): (
+        _reversed(""),
+        lambda f: f"It conducts like a plain diode, {measured(f)}, where it should hold {f.facts['held']} V"),
     ("chip-reversed", "part"): (lambda f: f"the supply reaches {part(f)} backwards",
                                 lambda f: f"It then conducts through its inner diodes, {measured(f, 1)}, and burns"),
     ("supply-reversed", "cause"): (lambda f: f"plus and minus of {part(f)} are exchanged", effect),

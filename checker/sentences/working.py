@@ -220,6 +220,9 @@ SENTENCES = {
     ("weak-drive", "relay"): (
         lambda f: f"{part(f)} gets {measured(f)} of its {allowed(f)}",
         lambda f: f"It pulls in for sure only from {allowed(f, 1)} at its coil"),
+    ("weak-drive", "coupler"): (
+        lambda f: f"the LED in {part(f)} gets {measured(f)}; it needs {allowed(f)}",
+        lambda f: "With less its output may not switch, or only now and then"),
     ("weak-drive", "dim"): (
         lambda f: f"{part(f)} gets only {measured(f)} and is hardly seen",
         lambda f: f"An indicator wants {allowed(f)} and more"),

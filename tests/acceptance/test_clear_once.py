@@ -132,7 +132,7 @@ ROWS = [
     ("a transistor whose legs are E C B, wired as E B C: the pin feeds its collector",
      "board half\nsupply P 9V on L+ L-\n" + BOARD + "part Q1 C1815 in c10 c11 c12 flat faces a\npart R1 1k in b11 b16\n"
      "part R2 470 in d12 d20\npart D1 led red in c20 c23 long c23\nwire U1.D9 to a16\nwire U1.GND to L-\nwire L-10 to a10\n"
-     "wire L+23 to a23\npin U1.D9 output\n", "will-not-work", ["never-switches"], "D1 is on whatever U1.D9 says"),
+     "wire L+23 to a23\npin U1.D9 output\n", "will-not-work", ["transistor-legs-swapped"], "the legs of Q1 are exchanged"),
     # (5 V - 0.7 V) / 10 kohm = 0.43 mA at the base; backwards the gain is about 1, so 0.9 mA instead of 13 mA reach the LED
     ("an LED below a transistor that is turned round: its reverse gain leaves a fifteenth of the current",
      "board half\nsupply P 5V on L+ L-\npart Q1 2N3904 in c10 c11 c12 flat faces j\npart R2 10k in b11 L+11\n"
