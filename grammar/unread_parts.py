@@ -20,7 +20,7 @@ _WIRE_WORDS = re.compile(r"(?<![^\s])(?:to|->|→|=>)(?![^\s])", re.IGNORECASE)
 def part_named(text: str, number: int) -> Word | None:
     """The name that line ``number`` declares: behind ``part`` or ``supply``, or as the first word where that is no end of a
     wire."""
-    said = text[: comment_starts(text)]
+    said = text[: comment_starts(text)].rstrip()
     match = _DECLARED.match(said)
     if match is None:
         return None

@@ -23,7 +23,7 @@ FOUND_ONCE: list[bytes] = [TELLING.encode(),
                            # a comment begins where the plain quotes say, whatever kind was typed
                            'title""«««#"'.encode(),
                            # a blank at the end of a line decides nothing
-                           b"b and the "]
+                           b"b and the ", b"a7 to K1 y-r\nK1 "]
 TEXTS = seeds()
 
 
