@@ -36,6 +36,8 @@ BACKWARDS = ("supply-reversed", "chip-reversed", "transistor-legs-swapped", "reg
 """Where what was fed backwards is fed forwards, or each lead is at the leg it was meant for, other resistors carry a current than
 before."""
 
+OTHER_LEGS = ("transistor-legs-swapped", "regulator-legs-swapped")
+
 REVEALED = ("weak-drive", "never-switches")
 """What may show once something graver is turned round: the graver one hid it."""
 
@@ -127,6 +129,8 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
         # another value cannot be right where the load then still runs for ever
         return None
     cleared = _cleared(base, after, candidate, curable)
+    if candidate.cause in OTHER_LEGS and _does_its_work(base, candidate, [f for f in curable if f.key in cleared]):
+        return None
     if candidate.pair and any(f.severity in WORTH_CURING for f in after.found):
         # two changes at once are believed only where nothing is left to mend
         return None
@@ -147,6 +151,16 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     if _leaves_half(candidate, gone, after) or leaves_past_supply(after, gone):
         return None
     return Proof(candidate, cleared, tuple(f for f in notes if f.key not in {one.key for one in after.found}))
+
+
+def _does_its_work(base: Survey, candidate: Candidate, cleared: Sequence[Found]) -> bool:
+    """True where every load works, and can be switched off, as the legs are, and nothing says that the part is fed backwards:
+    with another order of its legs something only gets less than it got too much of."""
+    against = [f for f in (*cleared, *base.found) if set(f.parts) & set(candidate.parts)]
+    if any(f.rule in ("too-much-voltage", "supply-pin-open", *OTHER_LEGS) for f in against):
+        return False
+    loads = [key for key, part in base.bench.parts.items() if isinstance(part.entry, LIGHTS_AND_LOADS)]
+    return bool(loads) and all({key, f"{key}:off"} <= base.working for key in loads)
 
 
 def _in_any_reading(after: Survey) -> Iterator[Found]:
