@@ -67,10 +67,12 @@ def approach_junction(proposed: Floats, previous: Floats, response: Response, co
     rising = proposal > last
     forward = _aim(aimed, current, rising, KNEE_AMPS)
     top = constants.slope * np.log1p(forward / constants.saturation) + forward * constants.ohms
+    met = np.where(proposal > top + CLOSE_SLOPES * constants.slope, top, proposal)
+    if not (proposal < constants.gives).any():
+        return met[None]
     back = _aim(-aimed, -current, ~rising, constants.breakdown_amps)
     bottom = constants.breakdown_slope * np.log(back / constants.breakdown_amps) + constants.breakdown
     bottom = -(bottom + (back - constants.breakdown_amps) * constants.breakdown_ohms)
-    met = np.where(proposal > top + CLOSE_SLOPES * constants.slope, top, proposal)
     return np.where(proposal < bottom - CLOSE_SLOPES * constants.breakdown_slope, bottom, met)[None]
 
 

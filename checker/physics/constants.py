@@ -20,6 +20,10 @@ def batch_last(values: Floats) -> Floats:
     return np.ascontiguousarray(np.asarray(values, dtype=np.float64).T)
 
 
+FAR_SLOPES = 60.0
+"""So many slopes short of breakdown a current is 1e-26 of what it is there."""
+
+
 def _ceiling(limits: Floats) -> Floats:
     ceiling: Floats = np.minimum(batch_last(limits), UNLIMITED_AMPS)
     return ceiling
@@ -38,7 +42,8 @@ class Constants(Struct, frozen=True, eq=False):
 
 
 class JunctionConstants(Constants, frozen=True, eq=False):
-    """Forward: i = unit * omega(forward_offset + v * per_slope), and likewise in reverse; ``rest`` makes i(0) = 0."""
+    """Forward: i = unit * omega(forward_offset + v * per_slope), and likewise in reverse; ``rest`` makes i(0) = 0; above
+    ``gives`` (V, negative) a junction is so far from breaking down that no current could tell."""
 
     saturation: Floats
     slope: Floats
@@ -56,6 +61,7 @@ class JunctionConstants(Constants, frozen=True, eq=False):
     breakdown_unit: Floats
     reverse_offset: Floats
     rest: Floats
+    gives: Floats
 
     @classmethod
     def of(cls, junctions: Junctions) -> JunctionConstants:
@@ -83,6 +89,7 @@ class JunctionConstants(Constants, frozen=True, eq=False):
             breakdown_unit,
             reverse_offset,
             rest,
+            FAR_SLOPES * breakdown_slope - breakdown,
         )
 
 
