@@ -92,7 +92,8 @@ ROWS = [
      FOLLOWER.replace("part R1 680", "part R1 68"), "do-not-power", "too-much-current"),
     ("a button in two holes has two legs",
      "board half\nsupply P 5V on L+ L-\npart S1 button in d18 d20\npart R1 330 in b20 b24\n"
-     "part LED1 led red in a24 a26 long a24\nwire L+ to a18\nwire L- to c26\nexpect LED1 lit when S1 pressed\nexpect LED1 dark when S1 released\n", "clear", None),
+     "part LED1 led red in a24 a26 long a24\nwire L+ to a18\nwire L- to c26\n"
+     "expect LED1 lit when S1 pressed\nexpect LED1 dark when S1 released\n", "clear", None),
     ("a button off the board, with leads 1 and 2, is open until it is pressed",
      "supply P 5V\npart S1 button\npart R1 330\npart LED1 led red\nwire P.+ to S1.1\nwire S1.2 to R1.1\nwire R1.2 to LED1.A\n"
      "wire LED1.K to P.-\nexpect LED1 lit when S1 pressed\nexpect LED1 dark when S1 released\n", "clear", None),
