@@ -23,12 +23,13 @@ from grammar.spoken_roles import pins_named
 from grammar.syntax_errors import STATEMENTS, explain, misspelt_keyword
 from grammar.syntax_tree import Part, Problem, Span, Statement, Supply, Wire, WiringList, Word
 from grammar.tidy import is_free_text, tidy
-from grammar.unread_parts import part_named
+from grammar.unread_parts import names_of_pins, part_named
 
 if TYPE_CHECKING:
     from lark import Lark
 
 _DESIGNATOR = re.compile(r"[A-Z]{1,5}\d{1,3}[a-z]?:?")
+_A_TITLE = re.compile(r"[A-Za-z][\w'-]*( [\w'-]+){1,5}")
 _OFFERS_A_NAME = ("name-is-reserved", "name-expected", "name-is-value")
 _END = "the end of the line"
 _IS_DUE = re.compile(r"(?P<what>.*) (?P<verb>is|are) due(?P<where>( after \w+)?) where \{found\} stands$")
@@ -77,12 +78,30 @@ def _read(text: str) -> WiringList:
     settled, unsettled = settle_names(tuple(statements), lines, _problem, {name.text for name in _unread_parts(problems, lines)})
     problems = sorted(_with_free_names(problems, statements) + unsettled, key=lambda problem: problem.span)
     unread = tuple(pin for problem in problems for pin in pins_named(lines[problem.span.line - 1], problem.span.line))
-    return WiringList(tuple(settled), tuple(problems), lines, unread, _unread_parts(problems, lines))
+    parts = _unread_parts(problems, lines)
+    return WiringList(tuple(settled), tuple(_with_statement(problems, lines, parts)), lines, unread, parts)
 
 
 def _unread_parts(problems: list[Problem], lines: tuple[str, ...]) -> tuple[Word, ...]:
-    named = (part_named(lines[problem.span.line - 1], problem.span.line) for problem in problems)
+    used = names_of_pins(lines) if problems else frozenset()
+    named = (part_named(lines[problem.span.line - 1], problem.span.line, used) for problem in problems)
     return tuple(name for name in named if name is not None)
+
+
+def _with_statement(problems: list[Problem], lines: tuple[str, ...], unread: tuple[Word, ...]) -> list[Problem]:
+    """Where a line begins with the name of a part, and not with ``part``, that word is offered before it; words above all else
+    are offered as a title."""
+    names = {name.span.line for name in unread}
+    first = next((number for number, line in enumerate(lines, start=1) if line.strip()), 0)
+    offered = []
+    for problem in problems:
+        text, number = lines[problem.span.line - 1].strip().replace('"', ""), problem.span.line
+        if problem.label == "statement-unknown" and number in names:
+            problem = structs.replace(problem, suggestion=f"part {text}")
+        elif problem.label == "statement-unknown" and number == first and problem.suggestion is None and _A_TITLE.fullmatch(text):
+            problem = structs.replace(problem, suggestion=f'title "{text}"')
+        offered.append(problem)
+    return offered
 
 
 def _with_free_names(problems: list[Problem], statements: list[Statement]) -> list[Problem]:

@@ -30,6 +30,8 @@ MAINS_FROM = 90.0
 # Words beside a bare voltage that name no library kind of their own.
 _PLAIN = {"supply", "source", "power", "psu", "dc", "v", "regulated", "dc-supply", "power-supply", "volts"}
 _ALTERNATING = {"ac", "vac", "~"}
+_CAPACITY = re.compile(r"(?i)\d+([.,]\d+)?\s*m?[aw]h")
+"""How long a battery lasts, which decides nothing here."""
 _CELLS = re.compile(r"(?i)([1-9]\d?)\s*[x×*]?\s*(aaa|aa)(?:[\s-]*(?:cells?|batter(?:y|ies)|pack|holder))*")
 
 
@@ -37,7 +39,7 @@ def identify_supply(words: Sequence[str], library: Library, *, name: str = "the 
     """What the supply of a ``supply`` line is. ``words`` are kind and values, the limit not among them."""
     tokens = _tokens(words)
     alternating = any(token.lowered in _ALTERNATING or re.search(r"(?i)v\s*ac$", token.text) for token in tokens)
-    told = [token for token in tokens if token.lowered not in _PLAIN | _ALTERNATING]
+    told = [token for token in tokens if token.lowered not in _PLAIN | _ALTERNATING and not _CAPACITY.fullmatch(token.text)]
     if told and all(token.quantity is not None or token.failure is not None for token in told):
         return _bare(told, alternating, name, library)
     kind = find_kind(told or tokens, "", _with_packs(library.supplies, told)) if told or tokens else None

@@ -182,6 +182,20 @@ def test_the_name_that_an_unread_line_declares_is_told(line: str, names: list[st
     assert names == [name.text for name in read(line).unread_parts]
 
 
+OFFERED = [
+    # lines, and what is offered for each that cannot be read
+    (["Pond pump timer", "supply BAT 12V 7Ah on L+ L-"], ['title "Pond pump timer"']),
+    (["supply BAT 12V on L+ L-", "PUMP motor 12V 1.2A", "Rg 100", "wire Rg.1 to PUMP.2"],
+     ["part PUMP motor 12V 1.2A", "part Rg 100"]),
+    (["supply BAT 12V on L+ L-", "hello world"], [None]),
+]
+
+
+@pytest.mark.parametrize(("lines", "offered"), OFFERED)
+def test_the_missing_first_word_is_offered(lines: list[str], offered: list[str | None]) -> None:
+    assert offered == [problem.suggestion for problem in read("\n".join(lines)).problems]
+
+
 def test_a_part_whose_line_could_not_be_read_agrees_with_all_that_is_said_of_it() -> None:
     lines = ["board half", "supply PACK 9V on L+ L-", "part D1 1N4001 in b5 b9 bnd b9", "part R 470 in a9 a12", "wire D1.A to L+",
              "wire R.2 to L-", "wire D1 to a20", "keep D1 apart from PACK", "expect D1 carries 1mA", "power D1 usb",
