@@ -10,6 +10,7 @@ from collections.abc import Collection, Sequence
 
 import numpy as np
 from msgspec import Struct
+from numpy.typing import NDArray
 
 from checker.bench.inventory import lay_out
 from checker.bench.mishap import Mishap
@@ -18,6 +19,7 @@ from checker.circuit.build import connect
 from checker.circuit.model import Circuit, Lead
 from checker.judge import judge
 from checker.operating.operate import Operating, operate
+from checker.operating.points import Floats
 from checker.operating.variables import stiff_nets
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS
@@ -27,7 +29,7 @@ from checker.seating.model import Seated
 from checker.seating.seat import seat
 from grammar import read
 from parts_library import Library
-from parts_library.schema import Capacitor, Chip, Controller, Relay, Resistor
+from parts_library.schema import Capacitor, Chip, Controller, LedGroup, LedMember, Relay, Resistor
 
 
 class Survey(Struct, frozen=True):
@@ -175,7 +177,7 @@ def _idle_supplies(circuit: Circuit) -> int:
 def _working(operating: Operating) -> list[str]:
     """The loads and lights that get at least half of what they need in some nominal state."""
     working = []
-    mask = operating.mask("nominal") & operating.converged
+    mask, standing = operating.mask("nominal") & operating.converged, _standing(operating)
     for key, part in operating.circuit.bench.parts.items():
         if isinstance(part.entry, Chip) and part.entry.supply and part.entry.ground:
             volts = (operating.volts_at(key, part.entry.supply) - operating.volts_at(key, part.entry.ground))[mask]
@@ -185,10 +187,34 @@ def _working(operating: Operating) -> list[str]:
             # its current alternates; at rest there is none to judge it by
             working.append(key)
         elif isinstance(part.entry, LIGHTS_AND_LOADS):
+            if isinstance(part.entry, LedGroup):
+                working.extend(f"{key}:{one.anode}-{one.cathode}" for one in part.entry.members
+                               if _forward(operating, key, one)[mask].max(initial=0.0) > LIT_VOLTS)
             pins = part.load_pins
-            amps = np.max([np.abs(operating.amps_into(key, pin))[mask] for pin in pins], axis=0)
-            if amps.max(initial=0.0) > max(0.5 * rated_amps(part), 1e-4):
+            amps = np.max([np.abs(operating.amps_into(key, pin)) for pin in pins], axis=0)
+            if amps[mask].max(initial=0.0) > max(0.5 * rated_amps(part), 1e-4):
                 working.append(key)
-                if amps.min(initial=np.inf) < max(0.02 * rated_amps(part), 2e-5):
+                if amps[mask & standing].min(initial=np.inf) < max(0.02 * rated_amps(part), 2e-5):
                     working.append(f"{key}:off")
     return working
+
+
+LIT_VOLTS = 1.5
+"""Volts across an LED of a package from which it gives light, whatever its colour."""
+
+
+def _forward(operating: Operating, key: str, member: LedMember) -> Floats:
+    return operating.volts_at(key, member.anode) - operating.volts_at(key, member.cathode)
+
+
+STANDS = 0.5
+
+
+def _standing(operating: Operating) -> NDArray[np.bool_]:
+    """The points at which every supply has half of what it has at best, or more: what is dark at others is not switched off."""
+    standing = np.ones(len(operating.points), dtype=bool)
+    for key, part in operating.circuit.bench.parts.items():
+        if part.is_supply:
+            volts = operating.volts_at(key, "+") - operating.volts_at(key, "-")
+            standing &= volts >= STANDS * volts.max(initial=0.0)
+    return standing

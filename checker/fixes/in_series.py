@@ -47,7 +47,8 @@ def series_resistors(circuit: Circuit, operating: Operating, found: Found) -> It
         yield from one_for_each(circuit, part, _driven(circuit, key, part), _spelt(_series_values(operating, part)[0]))
     for number, ohms in enumerate(_series_values(operating, part)):
         for pin in pins:
-            for candidate in _into_wires(circuit, circuit.pin_net[key, pin], part, ohms, _watts(operating, ohms)):
+            net = circuit.pin_net[key, pin]
+            for candidate in _into_wires(circuit, net, part, ohms, _watts(operating, ohms, net)):
                 yield structs.replace(candidate, effort=candidate.effort + 0.01 * number)
 
 
@@ -61,7 +62,7 @@ def before_bases(circuit: Circuit, operating: Operating, found: Found) -> Iterat
         other = circuit.part(key)
         if pin == "B" and isinstance(other.entry, Bipolar) and other is not part:
             for ohms in _series_values(operating, other):
-                for candidate in _into_wires(circuit, net, other, ohms, _watts(operating, ohms)):
+                for candidate in _into_wires(circuit, net, other, ohms, _watts(operating, ohms, net)):
                     yield structs.replace(candidate, parts=(other.name, part.name), effort=candidate.effort - 1.0)
 
 
@@ -138,10 +139,14 @@ def _series_values(operating: Operating, part: BenchPart) -> list[float]:
     return list(dict.fromkeys([*values, 1000.0]))
 
 
-def _watts(operating: Operating, ohms: float) -> str:
-    """The wattage to write behind a value: nothing for the usual quarter of a watt."""
+def _watts(operating: Operating, ohms: float, net: int) -> str:
+    """The wattage to write behind a value in series with a net: nothing for the usual quarter of a watt. A controller's pin
+    gives no more than its own supply."""
+    boards = [board for key, pin in operating.circuit.pins_on[net]
+              if isinstance(board := operating.circuit.part(key).entry, Controller) and pin in (*board.digital, *board.analog)]
     volts = operating.volts[operating.mask("nominal")]
-    most = float(volts.max(initial=0.0) - volts.min(initial=0.0)) ** 2 / ohms
+    over = max(float(board.logic) for board in boards) if boards else float(volts.max(initial=0.0) - volts.min(initial=0.0))
+    most = over ** 2 / ohms
     for watts, words in ((0.25, ""), (0.5, " 1/2W"), (1.0, " 1W"), (2.0, " 2W"), (5.0, " 5W")):
         if most <= watts:
             return words

@@ -166,13 +166,13 @@ def _controller(circuit: Circuit, key: str, part: BenchPart, against_rails: bool
     draft = Draft(circuit.bench.tree.lines)
     exchange(circuit, draft, key, "5V", "GND")
     if (key, "5V") in circuit.touched and (edits := draft.edits()):
-        say = f"exchange the wires at {part.name}.5V and {part.name}.GND"
+        say, cause = f"exchange the wires at {part.name}.5V and {part.name}.GND", "supply-reversed"
         if (key, "GND") not in circuit.touched:
             say = f"move the wire from {part.name}.5V to {part.name}.GND"
+            cause = cause if _on_minus_rail(circuit, key) else ""
         yield Candidate(say=say, edits=edits,
                         effort=-1.0 if _on_minus_rail(circuit, key) else 1.2,
-                        cause="supply-reversed", parts=(part.name,), points=(f"{part.name}.5V", f"{part.name}.GND"),
-                        line=part.span.line)
+                        cause=cause, parts=(part.name,), points=(f"{part.name}.5V", f"{part.name}.GND"), line=part.span.line)
 
 
 def _is_grounded(circuit: Circuit, key: str) -> bool:

@@ -61,15 +61,16 @@ def _add_output(netlist: Netlist, key: str, part: BenchPart, entry: Chip, group:
     if group.set_by:
         _add_current_outputs(netlist, key, part, entry, group)
         return
+    # a saturated bipolar stage drives nothing backwards; elsewhere a drop stands for a level that is held
+    one_way = entry.type == "driver"
     for pin in group.pins:
         if (key, pin) not in netlist.circuit.touched:
             continue
         name = f"{part.name}.{pin}"
         if supply and group.style != "open-collector":
-            _add_half(netlist, key, pin, supply, netlist.points.is_in(name, "high"), group.ohms_high,
-                      -group.drop_high)
+            _add_half(netlist, key, pin, supply, netlist.points.is_in(name, "high"), group.ohms_high, -group.drop_high, one_way)
         if ground and group.style != "high-side":
-            _add_half(netlist, key, pin, ground, netlist.points.is_in(name, "low"), group.ohms_low, group.drop_low)
+            _add_half(netlist, key, pin, ground, netlist.points.is_in(name, "low"), group.ohms_low, group.drop_low, one_way)
         if group.clamped and group.style == "push-pull":
             _add_clamps(netlist, key, pin, supply, ground)
 
@@ -90,10 +91,22 @@ def _add_current_outputs(netlist: Netlist, key: str, part: BenchPart, entry: Chi
         netlist.junction(key, pin, entry.supply, SILICON.saturation, SILICON.slope, CLAMP_OHMS)
 
 
-def _add_half(netlist: Netlist, key: str, pin: str, rail: str, on: np.ndarray, ohms: float, drop: float) -> None:
-    """One half of an output stage: joined to a rail through ``ohms`` (and a drop in volts) where it is on."""
-    if drop:
-        netlist.add("sources", key, (pin, rail), volts=where(on, drop, 0.0), ohms=where(on, ohms, 1e9), most=np.inf)
+DROP_AMPS, DROP_SLOPE = 0.01, 0.02
+"""The current at which a saturated stage has its stated drop beside its resistance, in amps, and how fast that grows with the
+current, in volts (common practice, no source)."""
+
+OFF_OHMS = 1e9
+
+
+def _add_half(netlist: Netlist, key: str, pin: str, rail: str, on: np.ndarray, ohms: float, drop: float, one_way: bool) -> None:
+    """One half of an output stage: joined to a rail through ``ohms``, and a drop in volts from the pin to the rail, where it is
+    on; ``one_way`` passes current in the direction of its drop only."""
+    if drop and one_way:
+        ends = (pin, rail) if drop > 0.0 else (rail, pin)
+        netlist.junction(key, *ends, DROP_AMPS * np.exp(-abs(drop) / DROP_SLOPE), DROP_SLOPE, where(on, ohms, OFF_OHMS))
+        netlist.add("conductances", key, (pin, rail), siemens=INPUT_SIEMENS)
+    elif drop:
+        netlist.add("sources", key, (pin, rail), volts=where(on, drop, 0.0), ohms=where(on, ohms, OFF_OHMS), most=np.inf)
     else:
         netlist.add("conductances", key, (pin, rail), siemens=where(on, 1 / ohms, INPUT_SIEMENS))
 

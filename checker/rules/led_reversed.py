@@ -12,7 +12,7 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.ratings import ratings_of
-from parts_library.schema import Led, LedGroup
+from parts_library.schema import Chip, Controller, Led, LedGroup, Resistor
 
 # Makers state 5 V and test there with microamps of leakage; breakdown comes at several times as much. So the tolerance of
 # a 5 V supply alone does not make a dark LED a dead one: the reverse rating is held against the nominal supply.
@@ -48,6 +48,39 @@ def find(case: Case) -> Iterator[Found]:
                 told.add(rating.key)
                 yield found
     yield from _dark_groups(case, told)
+    yield from _dark_members(case, told)
+
+
+def _dark_members(case: Case, told: set[str]) -> Iterator[Found]:
+    """Single LEDs of a package that never light and are driven backwards, while others of it light: a leg is where another one
+    belongs. What the program drives must be on both of its pins, so that a segment that stays dark on purpose is none."""
+    mask = case.mask("nominal")
+    for key, part in case.parts(LedGroup):
+        entry = part.entry
+        assert isinstance(entry, LedGroup)
+        for member in entry.members if key not in told and mask.any() else ():
+            ends = member.anode, member.cathode
+            if not all((key, pin) in case.circuit.touched for pin in ends) or not _is_driven(case, key, member.anode):
+                continue
+            forward = case.volts(key, member.anode, member.cathode)
+            backwards = case.worst(-forward, mask)
+            if backwards is not None and backwards[0] > BLOCKED_VOLTS and float(forward[mask].max()) < LEAST_FORWARD:
+                yield Found(rule="led-reversed", severity="fault", span=part.span, case="group", parts=(part.name,),
+                            weight=backwards[0],
+                            evidence=(case.evidence("reverse voltage", part.name, "V", *backwards),))
+                break
+
+
+LEAST_FORWARD = 1.0
+"""Volts that no colour of LED lights at."""
+
+
+def _is_driven(case: Case, key: str, pin: str) -> bool:
+    """True where a controller's pin, or a chip's output, is on a net of the pin or behind a resistor."""
+    nets = {case.net(key, pin)}
+    nets |= {case.net(other, end) for net in set(nets) for other, its in case.pins_on(net)
+             if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its}
+    return any(isinstance(case.bench.parts[other].entry, Controller | Chip) for net in nets for other, _ in case.pins_on(net))
 
 
 def _dark_groups(case: Case, told: set[str]) -> Iterator[Found]:

@@ -75,7 +75,7 @@ def _idle_pins(case: Case) -> Iterator[Found]:
         net = case.net(key, pin)
         if len(case.pins_on(net)) < 2 or net in case.circuit.uncertain or _leads_to_input(case, key, pin):
             continue
-        idle = float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS
+        idle = float(np.abs(case.amps(key, pin))[mask].max(initial=0.0)) < IDLE_AMPS and not _moves_a_load(case, key, pin)
         if not idle and _feeds_a_switch_in_vain(case, key, pin):
             stuck = [load for other, its in _near(case, key, pin) if isinstance(case.bench.parts[other].entry, Bipolar | Mosfet)
                      and (load := _stuck_load(case, other, case.stiff, behind=True)) is not None]
@@ -85,6 +85,12 @@ def _idle_pins(case: Case) -> Iterator[Found]:
         elif idle:
             yield Found(rule="never-switches", severity="fault", span=span, case="pin", parts=(case.name(key),),
                         points=(case.pin_name(key, pin),), needs_whole_list=True)
+
+
+def _moves_a_load(case: Case, key: str, pin: str) -> bool:
+    """True where some load or light cares for a pin, however little current leaves that."""
+    own = case.pin_name(key, pin)
+    return any(_cares(case, other, leg, own) for other, part in case.parts(*LIGHTS_AND_LOADS) for leg in part.load_pins)
 
 
 def _feeds_a_switch_in_vain(case: Case, key: str, pin: str) -> bool:

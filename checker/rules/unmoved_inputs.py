@@ -10,7 +10,7 @@ from checker.operating.points import Floats
 from checker.rules.base import Found
 from checker.rules.case import Case, Mask
 from checker.rules.held import is_held
-from parts_library.schema import Chip, Resistor, Switch
+from parts_library.schema import Chip, Contact, Resistor, Switch
 
 MOST_RESISTORS = 3
 """Resistors between a contact and an input that it moves: a series resistor, and two of a filter (common practice, no source)."""
@@ -62,14 +62,26 @@ def _moves(case: Case, key: str, pin: str, net: int, mask: Mask) -> bool:
     entry = case.bench.parts[key].entry
     if isinstance(entry, Switch):
         positions = {point.state.get(case.name(key)) for point, used in zip(case.operating.points, mask, strict=True) if used}
-        return len(positions) > 1 and any(contact.when and _leads(case, key, contact.pins, net) for contact in entry.contacts)
+        return len(positions) > 1 and any(contact.when and _leads(case, key, entry, contact, net) for contact in entry.contacts)
     if not isinstance(entry, Chip) or entry.type != "opto" or pin in LED_PINS:
         return False
     return any(float(np.ptp(case.amps(key, led)[mask])) > LEAST_LED_AMPS for led in LED_PINS if led in entry.pins)
 
 
-def _leads(case: Case, key: str, pins: tuple[str, str], net: int) -> bool:
-    """True where a contact joins a net to another one that something else is on."""
-    ends = {case.net(key, pin) for pin in pins}
-    return net in ends and len(ends) == 2 and all(
-        any(other != key for other, _ in case.pins_on(end)) for end in ends) and not (ends & case.circuit.uncertain)
+def _leads(case: Case, key: str, entry: Switch, contact: Contact, net: int) -> bool:
+    """True where a contact joins a net to another one that something else is on. Legs that are joined inside, as the twins of a
+    button with four legs, are one."""
+    sides = [_joined(case, key, entry, pin) for pin in contact.pins]
+    if sides[0] & sides[1] or (sides[0] | sides[1]) & case.circuit.uncertain:
+        return False
+    return any(net in side for side in sides) and all(
+        any(other != key for end in side for other, _ in case.pins_on(end)) for side in sides)
+
+
+def _joined(case: Case, key: str, entry: Switch, pin: str) -> set[int]:
+    """The nets of a leg and of those that are joined to it in every position."""
+    pins = {pin}
+    for contact in entry.contacts:
+        if not contact.when and pins & set(contact.pins):
+            pins |= set(contact.pins)
+    return {case.net(key, each) for each in pins}

@@ -90,6 +90,23 @@ ROWS = [
     ("an op amp with its LED's resistor: (9 - 1.5 - 2) V / 680 ohm is 8 mA", FOLLOWER, "clear", None),
     ("and with a tenth of it: its output gives up to 60 mA (SLOS068C, short-circuit current) to an LED of 30 mA",
      FOLLOWER.replace("part R1 680", "part R1 68"), "do-not-power", "too-much-current"),
+    ("13.6 uA at the base of a Darlington switch 14 mA: the pin drives something",
+     BOARD + "supply P 9V on R+ R-\npart Q1 MPSA14 in c10 c11 c12 flat faces a as E B C\npart R1 270k in b11 b16\n"
+     "part R2 470 in d12 d20\npart LED1 led red in c20 c23 long c23\nwire U1.D3 to a16\nwire U1.GND to R-1\nwire a10 to R-10\n"
+     "wire a23 to R+23\npin U1.D3 output\nexpect LED1 lit when U1.D3 high\nexpect LED1 dark when U1.D3 low\n", "clear", None),
+    ("a low output of an L293D pushes nothing into a pump that goes to ground",
+     "supply P 6V\npart U1 controller-5v\npart U2 L293D\npart M1 motor 6V 150mA\nwire P.+ to U2.VCC2\n"
+     "wire U1.5V to U2.VCC1 to U2.EN12\nwire P.- to U2.GND to U2.GND2 to M1.2\nwire U1.GND to P.-\n"
+     "wire U1.D8 to U2.IN1\nwire U2.OUT1 to M1.1\npin U1.D8 output\n"
+     "part C1 100nF\nwire C1.1 to U2.VCC1\nwire C1.2 to P.-\nexpect M1 carries under 2mA when U1.D8 low\n"
+     "expect M1 runs when U1.D8 high\n", "clear", None),
+    ("a button across the channel reads the same by its twin leg: from an input with its pull-up to plus",
+     BOARD + "part S1 button across 6-8\nwire U1.D2 to a6\nwire U1.5V to g8\npin U1.D2 input pullup\n",
+     "will-not-work", "level-mismatch"),
+    ("an RGB LED put in turned: one colour never lights",
+     "board mini\npart U1 controller-5v\npart X1 rgb-led common-cathode in b7 b6 b5 b4\npart R1 220 in c4 g4\n"
+     "part R2 330 in c6 g6\npart R3 330 in c7 g7\nwire U1.D9 to j4\nwire U1.D10 to j6\nwire U1.D11 to j7\nwire U1.GND to a5\n"
+     "pin U1.D9, U1.D10, U1.D11 pwm\n", "will-not-work", "led-reversed"),
     ("a button in two holes has two legs",
      "board half\nsupply P 5V on L+ L-\npart S1 button in d18 d20\npart R1 330 in b20 b24\n"
      "part LED1 led red in a24 a26 long a24\nwire L+ to a18\nwire L- to c26\n"
