@@ -12,16 +12,16 @@ import numpy as np
 from msgspec import Struct
 
 from checker.circuit.model import Circuit, Conductor
-from checker.metering.before import ranked_instead
 from checker.metering.choosing import choose
 from checker.metering.feeds import feed_name, feeds
 from checker.metering.grounds import references
+from checker.metering.instead import instead
 from checker.metering.meter import INPUT_OHMS, READS_WITHIN
-from checker.metering.model import Instead, Reading
+from checker.metering.model import Reading
 from checker.metering.probing import Attachment, probe
 from checker.metering.spots import Spots
 from checker.metering.states import AT_REST, Stand, discharges
-from checker.metering.words import volts_expected, volts_range, volts_show
+from checker.metering.words import volts_expected, volts_range
 from checker.operating.corners import NOMINAL
 from checker.operating.islands import powered
 from checker.operating.operate import MOST_POINTS, Operating
@@ -79,12 +79,13 @@ def readings_after(operating: Operating, spots: Spots, standing: Sequence[Stand]
     worth = np.array([1.0 if one.stand.say == AT_REST else 0.95 for one in volts])
     chosen = choose(outcomes, worth, priors, always, max(MOST_AFTER, len(always)))
     order = {stand.say: number for number, stand in enumerate(standing)}
+    most = max((one.high for one in volts), default=0.0)
     seen: set[int] = set()
     readings = []
     for number in sorted(chosen, key=lambda n: (order[volts[n].stand.say], not volts[n].place.feed, n)):
         new = [fault for fault in range(len(suspects)) if outcomes[number, fault] and fault not in seen]
         seen.update(new)
-        readings.append(_reading(circuit, spots, volts[number], [(suspects[f], values[number][f]) for f in new]))
+        readings.append(_reading(spots, volts[number], most, [(suspects[f], values[number][f]) for f in new]))
     return tuple(readings), seen
 
 
@@ -197,18 +198,12 @@ def _outcome(one: Volt, value: float) -> int:
     return 1000 + round(value * 4)
 
 
-def _reading(circuit: Circuit, spots: Spots, one: Volt, faults: Sequence[tuple[Suspect, float]]) -> Reading:
+def _reading(spots: Spots, one: Volt, most: float, faults: Sequence[tuple[Suspect, float]]) -> Reading:
     red, black = spots.of(one.place.conductor), spots.of(one.place.black)
     assert red is not None and black is not None
     slack = abs(one.value) * READS_WITHIN + 0.02
     low, high = one.low - slack, one.high + slack
-    return Reading(what=one.place.what, red=red, black=black, function="DC volts", range=volts_range(one.high),
+    return Reading(what=one.place.what, red=red, black=black, function="DC volts", range=volts_range(most),
                    hold=one.stand.say, expect=volts_expected(one.value, low, high), value=one.value, low=low, high=high,
-                   unit="V", instead=_instead(faults))
+                   unit="V", instead=instead("volts", faults))
 
-
-def _instead(faults: Sequence[tuple[Suspect, float]]) -> tuple[Instead, ...]:
-    groups: dict[str, list[Suspect]] = {}
-    for suspect, value in faults:
-        groups.setdefault(volts_show(value), []).append(suspect)
-    return ranked_instead(groups)

@@ -33,9 +33,9 @@ def state_words(sheet: MeterSheet, state: str) -> str:
 
 
 def dial_words(reading: Reading) -> str:
-    """The dial: ``Ω, range up to 4 kΩ``."""
+    """The dial: ``Ω, the lowest range over 1.1 kΩ``."""
     function = "Ω" if reading.unit == "ohm" else reading.function
-    return f"{function}, range {reading.range}" if reading.range else function
+    return f"{function}, {reading.range}" if reading.range else function
 
 
 def black_words(reading: Reading) -> str:
