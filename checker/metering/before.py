@@ -12,7 +12,6 @@ from math import inf, isinf, isnan, log
 import numpy as np
 
 from checker.circuit.model import Circuit
-from checker.metering.candidate import Candidate
 from checker.metering.candidates import ALWAYS, candidates
 from checker.metering.choosing import choose
 from checker.metering.dead import USUAL, Dead, dead
@@ -96,6 +95,8 @@ def _worth(one: Measured) -> float:
         worth *= 0.3
     if one.candidate.position[0]:
         worth *= 0.85
+    if one.candidate.role == "path" and one.candidate.kind == "diode" and isinf(one.shown.value):
+        worth *= 0.3
     if one.candidate.kind == "diode" and (one.high < 0.2 or _through_more(one)):
         worth *= 0.3
     return worth

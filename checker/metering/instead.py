@@ -73,8 +73,8 @@ PLACES = ("wire-loose", "leg-open", "row-off", "wrong-rail")
 
 
 def in_short(suspects: Sequence[Suspect]) -> list[str]:
-    """Faults in a few words, those of one leg or wire together: ``a leg of R1 is loose or in a wrong hole``. A wire of which
-    nothing is wrong but the one rail is named with that rail."""
+    """Faults in a few words, those of one leg or wire together: ``a leg of R1 is loose or in a wrong hole``. What is in
+    one wrong hole only is named with that hole."""
     said: dict[str, list[Suspect]] = {}
     for suspect in suspects:
         said.setdefault(_subject(suspect) or suspect.say, []).append(suspect)
@@ -95,7 +95,7 @@ def _subject(suspect: Suspect) -> str:
 def _together(subject: str, found: Sequence[Suspect]) -> str:
     if found[0].say == subject:
         return subject
-    if {suspect.kind for suspect in found} == {"wrong-rail"} and len(found) == 1:
+    if len(found) == 1 and found[0].kind in ("wrong-rail", "row-off"):
         where = re.split(r" (?=is in |ends in )", found[0].say)[1]
         return f"{subject} {where}"
     elsewhere = "ends in a wrong hole" if " from " in subject else "in a wrong hole"

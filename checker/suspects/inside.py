@@ -113,8 +113,10 @@ def _stuck(circuit: Circuit, key: str, entry: Switch | Relay) -> Iterator[tuple[
     positions = entry.positions if isinstance(entry, Switch) else ("released", "pulled-in")
     for position in positions if len(positions) > 1 else ():
         held = tuple(Contact(pins=contact.pins) for contact in entry.contacts if not contact.when or position in contact.when)
-        fixed = structs.replace(entry, contacts=held)
-        yield position, with_entry(circuit, key, fixed if isinstance(entry, Relay) else structs.replace(fixed, positions=(position,)))
+        stuck = structs.replace(entry, contacts=held)
+        if isinstance(stuck, Switch):
+            stuck = structs.replace(stuck, positions=(position,))
+        yield position, with_entry(circuit, key, stuck)
 
 
 def stuck_pins(circuit: Circuit) -> Iterator[Suspect]:
