@@ -14,7 +14,7 @@ from checker.metering.dead import Dead
 from checker.metering.measured import Turned
 from checker.metering.measuring import Shown
 from checker.metering.meter import BEEPS_UNTIL, DIODE_AMPS, DIODE_VOLTS, RANGES, USUAL_VOLTS
-from checker.metering.words import JOINED_OHMS, SHORT_OHMS, expected, short_below, shows
+from checker.metering.words import JOINED_OHMS, SHORT_OHMS, VAGUE, expected, short_below, shows
 from grammar import show_quantity
 from parts_library.schema import Capacitor, Chip, Controller, Led, Load, Regulator, Relay, Resistor
 
@@ -92,7 +92,7 @@ def _past(circuit: Circuit, candidate: Candidate, value: float) -> Iterator[str]
 def _direction(candidate: Candidate, value: float, turned: Turned) -> Iterator[str]:
     """The other direction, where a junction makes it another number; what differs from board to board comes with its band."""
     other = turned.value
-    if candidate.fixed or value == other or isnan(other):
+    if candidate.fixed or value == other or isnan(other) or turned.high > VAGUE * turned.low > 0:
         return
     slack = 0.1 if candidate.kind == "diode" else 1.0
     if isinf(value) != isinf(other) or max(value, other) > OTHER_WAY * min(value, other) + slack:

@@ -77,11 +77,12 @@ part Q1 2N3904
 part R1 2k2
 part R2 100k
 part BZ1 buzzer 5V 30mA
-wire PACK.+ to S1.1 to BZ1.+
+part D1 1N4148
+wire PACK.+ to S1.1 to BZ1.+ to D1.K
 wire S1.3 to R1.1
 wire R1.2 to Q1.B to R2.1
 wire R2.2 to Q1.E to PACK.-
-wire BZ1.- to Q1.C
+wire BZ1.- to Q1.C to D1.A
 """
 
 # a rheostat: 4.7 kΩ + 0 to 50 kΩ + 5 kΩ (bright) to 200 kΩ across the battery
@@ -151,7 +152,6 @@ SAID = [
      "under 2 Ω is a short. Turn the shaft", "under 5 Ω is a short. Turn"),
     ("a relay that is unplugged has no part in a reading", GATE,
      "pull K1's leads out for it", "If under 0.1 V, suspect this: K1 stays"),
-    ("what gets warm stands with the supply that feeds it", GATE, "Gets warm by itself: K1 (", None),
     ("a controller board draws what it likes", GATE, "What U1 draws for itself differs", None),
     ("a bench supply never shows more than its limit", GATE,
      "Off at once when its limit lamp comes on", "Off at once above 100 mA"),
@@ -168,8 +168,8 @@ SAID = [
     ("a sensor's middle is a number", PORCH, "LDR1 medium, that is 10 kΩ", None),
     ("no states are cut off", PORCH, None, "…"),
     ("wires of legs that are in no holes", SIREN, "the wires of Q1's B and C are exchanged", "in Q1.E Q1.B Q1.C"),
-    ("a regulator's own divider lies across its output", REGULATOR, None, "C2, across it, with its wires: OL"),
-    ("an LED that blocks has no part in a number", REGULATOR, None, "[ ] 8. LED1: about 0.7"),
+    ("what anything may be is not said of exchanged probes", SIREN, None, "exchanged: about 1.7 V"),
+    ("an LED that blocks has no part in a number", REGULATOR, None, " LED1: about 0.7"),
     ("a bridge's second supply idles", BRIDGE, "up to 6 mA", "low): under 1 mA"),
 ]
 
