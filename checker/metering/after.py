@@ -12,24 +12,22 @@ import numpy as np
 from msgspec import Struct
 
 from checker.circuit.model import Circuit, Conductor
-from checker.metering.before import ranked_instead
 from checker.metering.choosing import choose
+from checker.metering.faulty import on_faults
 from checker.metering.feeds import feed_name, feeds
 from checker.metering.grounds import references
+from checker.metering.instead import instead
 from checker.metering.meter import INPUT_OHMS, READS_WITHIN
-from checker.metering.model import Instead, Reading
+from checker.metering.model import Reading
 from checker.metering.probing import Attachment, probe
 from checker.metering.spots import Spots
-from checker.metering.states import AT_REST, Stand, discharges
-from checker.metering.words import volts_expected, volts_range, volts_show
-from checker.operating.corners import NOMINAL
+from checker.metering.states import Stand, discharges
+from checker.metering.words import volts_expected, volts_range
 from checker.operating.islands import powered
-from checker.operating.operate import MOST_POINTS, Operating
-from checker.operating.points import Point, State
-from checker.operating.solving import Solved, solve_at
+from checker.operating.operate import Operating
+from checker.operating.points import State
 from checker.sentences.words import listed
 from checker.suspects import Suspect
-from checker.tracing.following import settled_states
 
 MOST_AFTER = 6
 MOST_NAMES = 4
@@ -66,25 +64,27 @@ def readings_after(operating: Operating, spots: Spots, standing: Sequence[Stand]
                    known: Collection[int] = ()) -> tuple[tuple[Reading, ...], set[int]]:
     """The readings with power on, and the numbers of the suspects that at least one of them shows. Those ``known`` are shown
     before power already, and count less."""
-    circuit = operating.circuit
     if not standing:
         return (), set()
     places = [place for place in _places(operating, spots, standing) if not swings(operating, place.conductor, place.black)]
     volts = _volts(operating, standing, places)
-    values = _on_faults(volts, standing, [suspect.circuit for suspect in suspects])
+    asked = [(one.place.conductor, one.place.black, one.stand.state) for one in volts]
+    values = on_faults(asked, [stand.state for stand in standing], [suspect.circuit for suspect in suspects])
     outcomes = np.array([[_outcome(one, value) for value in row] for one, row in zip(volts, values, strict=True)],
                         dtype=np.int64).reshape(len(volts), len(suspects))
-    always = [number for number, one in enumerate(volts) if one.place.feed and one.stand.say == AT_REST]
+    always = [number for number, one in enumerate(volts) if one.place.feed and one.stand is standing[0]]
     priors = np.array([suspect.prior * (KNOWN_COUNTS if number in known else 1.0) for number, suspect in enumerate(suspects)])
-    worth = np.array([1.0 if one.stand.say == AT_REST else 0.95 for one in volts])
+    worth = np.array([1.0 if one.stand.rest else 0.95 for one in volts])
     chosen = choose(outcomes, worth, priors, always, max(MOST_AFTER, len(always)))
     order = {stand.say: number for number, stand in enumerate(standing)}
+    most = max((one.high for one in volts), default=0.0)
     seen: set[int] = set()
     readings = []
     for number in sorted(chosen, key=lambda n: (order[volts[n].stand.say], not volts[n].place.feed, n)):
         new = [fault for fault in range(len(suspects)) if outcomes[number, fault] and fault not in seen]
         seen.update(new)
-        readings.append(_reading(circuit, spots, volts[number], [(suspects[f], values[number][f]) for f in new]))
+        swinging = _to_and_fro(volts, volts[number])
+        readings.append(_reading(spots, volts[number], most, swinging, [(suspects[f], values[number][f]) for f in new]))
     return tuple(readings), seen
 
 
@@ -166,28 +166,6 @@ def _band(operating: Operating, place: Place, state: State) -> tuple[float, floa
     return min(found), max(found)
 
 
-def _on_faults(volts: Sequence[Volt], standing: Sequence[Stand], circuits: Sequence[Circuit]) -> list[list[float]]:
-    """Volts of each reading on each fault in the same state, what follows from the circuit as it comes out there; NaN where
-    that could not be computed."""
-    states = iter(settled_states([(circuit, stand.state) for circuit in circuits for stand in standing]))
-    jobs = [[Point(next(states), NOMINAL) for _ in standing] for _ in circuits]
-    rows = {stand.say: row for row, stand in enumerate(standing)}
-    columns: list[list[float]] = []
-    size = max(MOST_POINTS // max(len(standing), 1), 1)
-    for first in range(0, len(circuits), size):
-        for solved in solve_at(circuits[first:first + size], jobs[first:first + size]):
-            columns.append([_value(solved, rows[one.stand.say], one.place) for one in volts])
-    return [list(row) for row in zip(*columns, strict=True)] if columns else [[] for _ in volts]
-
-
-def _value(solved: Solved, row: int, place: Place) -> float:
-    """Volts from black to red; nothing where either of them hangs loose."""
-    nets = [solved.netlist.circuit.net_of.get(c) for c in (place.conductor, place.black)]
-    if None in nets:
-        return 0.0
-    return float(solved.nets[row, nets[0]] - solved.nets[row, nets[1]]) if solved.fine[row] else float("nan")
-
-
 def _outcome(one: Volt, value: float) -> int:
     if isnan(value):
         return 0
@@ -197,18 +175,21 @@ def _outcome(one: Volt, value: float) -> int:
     return 1000 + round(value * 4)
 
 
-def _reading(circuit: Circuit, spots: Spots, one: Volt, faults: Sequence[tuple[Suspect, float]]) -> Reading:
+TO_AND_FRO = "it goes to and fro by itself: read it while it stands"
+
+
+def _to_and_fro(volts: Sequence[Volt], one: Volt) -> bool:
+    """True for a place that shows something else a moment later, with nothing done."""
+    return one.stand.rest and any(other.place is one.place and other.stand.rest and abs(other.value - one.value) > LEAST_APART
+                                  for other in volts)
+
+
+def _reading(spots: Spots, one: Volt, most: float, swinging: bool, faults: Sequence[tuple[Suspect, float]]) -> Reading:
     red, black = spots.of(one.place.conductor), spots.of(one.place.black)
     assert red is not None and black is not None
     slack = abs(one.value) * READS_WITHIN + 0.02
     low, high = one.low - slack, one.high + slack
-    return Reading(what=one.place.what, red=red, black=black, function="DC volts", range=volts_range(one.high),
+    return Reading(what=one.place.what, red=red, black=black, function="DC volts", range=volts_range(most),
                    hold=one.stand.say, expect=volts_expected(one.value, low, high), value=one.value, low=low, high=high,
-                   unit="V", instead=_instead(faults))
+                   unit="V", notes=(TO_AND_FRO,) if swinging else (), instead=instead("volts", faults))
 
-
-def _instead(faults: Sequence[tuple[Suspect, float]]) -> tuple[Instead, ...]:
-    groups: dict[str, list[Suspect]] = {}
-    for suspect, value in faults:
-        groups.setdefault(volts_show(value), []).append(suspect)
-    return ranked_instead(groups)

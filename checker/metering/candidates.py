@@ -126,7 +126,7 @@ def _parts(circuit: Circuit, spots: Spots) -> Iterator[Candidate]:
                 far = _far(circuit, spots, ends[0]), _far(circuit, spots, ends[1])
                 for red, black in dict.fromkeys((far, ends)):
                     wired = f"{what}, with its wires" if (red, black) != ends else what
-                    candidate = Candidate(wired, red, black, kind, "part", key, position)
+                    candidate = Candidate(wired, red, black, kind, "part", key, position, one_way=_one_way(part))
                     yield candidate
                     if not position[0]:
                         yield candidate.turned
@@ -141,7 +141,7 @@ def _alone(circuit: Circuit, key: str, one: str, other: str, what: str) -> Itera
         part = circuit.part(load)
         if {circuit.pin_net[load, pin] for pin in part.load_pins} == nets:
             candidate = Candidate(what, circuit.conductor_of[key, one], circuit.conductor_of[key, other], "diode", "part", key,
-                                  (part.name, UNPLUGGED))
+                                  (part.name, UNPLUGGED), one_way=circuit.part(key).name)
             yield candidate
             yield candidate.turned
 
@@ -179,6 +179,11 @@ def _pairs(part: BenchPart) -> Iterator[tuple[str, str, Kind, str, tuple[str, st
                 yield from ((*contact.pins, "ohms", "", (part.name, option)) for option in entry.positions[1:])
     elif isinstance(entry, Chip) and entry.supply and entry.ground:
         yield entry.ground, entry.supply, "diode", f"{entry.ground} to {entry.supply}", rest
+
+
+def _one_way(part: BenchPart) -> str:
+    """The name of a part that conducts in one direction only."""
+    return part.name if isinstance(part.entry, Diode | Led | Zener) else ""
 
 
 def _far(circuit: Circuit, spots: Spots, conductor: Conductor) -> Conductor:

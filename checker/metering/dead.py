@@ -21,7 +21,19 @@ from checker.operating.netlist import Netlist, Value
 from checker.operating.points import Floats, Point, Points, State, where
 from checker.operating.variables import variables_of
 from checker.physics import Stack
-from parts_library.schema import Chip, Controller, Inductor, Load, Regulator, Relay, SensorResistor, Stepper, SupplyKind, Switch
+from parts_library.schema import (
+    Chip,
+    Controller,
+    Inductor,
+    Load,
+    Potentiometer,
+    Regulator,
+    Relay,
+    SensorResistor,
+    Stepper,
+    SupplyKind,
+    Switch,
+)
 
 CASES: tuple[Corner, ...] = (
     NOMINAL,
@@ -46,6 +58,10 @@ show some kilohms where they draw 50 mA at 5 V); the cases span from one to infi
 BRUSHES = (1.0, 0.7, 1.5)
 """Resistance of a small motor in the three cases, as its shaft is turned by hand, as shares of its rated voltage over its
 stall current (from memory: brushes and the number of segments under them)."""
+
+DIVIDER_OHMS = (5e3, 1.5e3, np.inf)
+"""The divider inside a regulator of a fixed voltage in the three cases: some kilohms in those with bipolar transistors, far
+more in those with field-effect transistors (from memory of published internal circuits)."""
 
 COPPER = (1.0, 0.9, 1.1)
 """A winding of copper in the three cases: ±10 % (common in datasheets of small relays)."""
@@ -88,6 +104,9 @@ class _Asleep(Netlist):
         super().add(kind, part, names, **values)
 
     def resistor(self, part: str, one: str, other: str, ohms: Value) -> None:
+        entry = self.circuit.part(part).entry
+        if isinstance(entry, Potentiometer):
+            ohms = ohms * np.resize((1.0, 1.0 - entry.tolerance, 1.0 + entry.tolerance), self.points.count)
         if {one, other} == _feed(self.circuit.part(part)):
             share = np.resize((ASLEEP_SHARE, 1.0, np.inf), self.points.count)
             self.add("conductances", part, (one, other), siemens=np.maximum(1.0 / (ohms * share), OPEN_SIEMENS))
@@ -117,7 +136,8 @@ def dead(circuit: Circuit) -> Dead:
     """The circuit with no power, in all positions and cases."""
     variables = variables_of(circuit)
     rest = {v.name: ASLEEP if v.pin else v.options[0] for v in variables}
-    positions = [("", ""), *((v.name, option) for v in variables if isinstance(circuit.part(v.part).entry, Switch)
+    positions = [("", ""), *((v.name, option) for v in variables
+                             if isinstance(circuit.part(v.part).entry, Switch | Potentiometer)
                              for option in v.options[1:]),
                  *((circuit.part(key).name, UNPLUGGED) for key in windings_off_board(circuit)),
                  *((f"{circuit.part(key).name}.{pin}", UNPLUGGED) for key, pin in signals(circuit))]
@@ -129,6 +149,8 @@ def dead(circuit: Circuit) -> Dead:
             _cold_load(netlist, key, part.entry)
         elif not isinstance(part.entry, SupplyKind):
             add_part(netlist, key, part)
+        if isinstance(part.entry, Regulator) and not part.entry.adjustable:
+            _divider(netlist, key)
     stack, _ = netlist.finished()
     return Dead(circuit, _loosened(stack), dict(netlist.net_nodes), tuple(positions))
 
@@ -166,6 +188,12 @@ def _cold_load(netlist: Netlist, key: str, entry: Load) -> None:
     else:
         ohms = np.resize([running * share for share in COPPER], netlist.points.count)
     netlist.add("conductances", key, (one, other), siemens=np.maximum(1.0 / np.maximum(ohms, 1e-3), OPEN_SIEMENS))
+
+
+def _divider(netlist: Netlist, key: str) -> None:
+    """What a regulator of a fixed voltage holds against its reference: some kilohms from its output to ground."""
+    ohms = np.resize(DIVIDER_OHMS, netlist.points.count)
+    netlist.add("conductances", key, ("OUT", "GND"), siemens=np.maximum(1.0 / ohms, OPEN_SIEMENS))
 
 
 def _loosened(stack: Stack) -> Stack:

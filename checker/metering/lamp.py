@@ -105,7 +105,8 @@ def _holes(operating: Operating, spots: Spots, standing: Sequence[Stand], ground
         amps = [-float(probed.amps[row]) if probed.fine[row] else float("nan") for row in rows]
         yield LampHole(spot, tuple(stand.say for stand, one in zip(standing, amps, strict=True) if one >= SEEN_AMPS),
                        tuple(stand.say for stand, one in zip(standing, amps, strict=True) if one <= DARK_AMPS),
-                       max(0.0, *amps))
+                       max(0.0, *amps), tuple(stand.say for stand, one in zip(standing, amps, strict=True)
+                                              if not (one >= SEEN_AMPS or one <= DARK_AMPS)))
 
 
 def _telling(holes: Sequence[LampHole]) -> Iterator[LampHole]:

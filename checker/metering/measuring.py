@@ -20,12 +20,11 @@ from checker.metering.probing import Attachment, probe
 
 
 class Job(Struct, frozen=True):
-    """``candidate`` on ``dead``, in a case, on these ranges (numbers of ``RANGES``)."""
+    """``candidate`` on ``dead``, in a case."""
 
     dead: Dead
     candidate: Candidate
     case: int = USUAL
-    ranges: tuple[int, ...] = tuple(range(len(RANGES)))
 
 
 class Shown(Struct, frozen=True):
@@ -36,34 +35,49 @@ class Shown(Struct, frozen=True):
 
 
 def measure(jobs: Sequence[Job]) -> list[Shown]:
-    """What is shown for each job."""
+    """What is shown for each job: first on the highest range, since what is OL there is OL on all; then from the lowest up."""
     known: dict[int, Shown] = {}
-    attachments: list[Attachment] = []
-    owners: list[tuple[int, int]] = []
     for number, job in enumerate(jobs):
-        red, black = (job.dead.node(c) for c in (job.candidate.red, job.candidate.black))
         if _same(job.dead, job.candidate.red, job.candidate.black):
             known[number] = Shown(0.0)
-        elif red is None or black is None:
-            known[number] = Shown(inf, len(RANGES) - 1)
-        else:
-            for which in job.ranges if job.candidate.kind == "ohms" else (0,):
-                attachments.append(_attachment(job, red, black, which))
-                owners.append((number, which))
-    probed = probe(attachments)
+        elif None in (job.dead.node(job.candidate.red), job.dead.node(job.candidate.black)):
+            known[number] = Shown(inf, LAST)
+    diodes = [number for number, job in enumerate(jobs) if number not in known and job.candidate.kind == "diode"]
+    known |= _on_range(jobs, diodes, 0)
+    left = [number for number in range(len(jobs)) if number not in known]
+    highest = _on_range(jobs, left, LAST)
+    known |= {number: shown for number, shown in highest.items() if not shown.value <= RANGES[LAST].full}
+    for which in range(LAST):
+        left = [number for number in left if number not in known]
+        known |= {number: shown for number, shown in _on_range(jobs, left, which).items()
+                  if not shown.value > RANGES[which].full}
+    return [known.get(number) or highest[number] for number in range(len(jobs))]
+
+
+LAST = len(RANGES) - 1
+
+
+def _on_range(jobs: Sequence[Job], numbers: Sequence[int], which: int) -> dict[int, Shown]:
+    """What these jobs show on one range; NaN where that could not be computed."""
+    probed = probe([_attachment(jobs[number], which) for number in numbers])
     ohms = ohms_shown(probed.volts, probed.amps)
-    for place, (number, which) in enumerate(owners):
+    found = {}
+    for place, number in enumerate(numbers):
         shown = float(ohms[place]) if jobs[number].candidate.kind == "ohms" else _diode(float(probed.volts[place]))
-        _keep(known, number, which, shown if probed.fine[place] else nan, jobs[number].candidate.kind)
-    return [known[number] for number in range(len(jobs))]
+        if jobs[number].candidate.kind == "ohms" and shown > RANGES[which].full:
+            shown = inf
+        found[number] = Shown(shown if probed.fine[place] else nan, which)
+    return found
 
 
 def _same(dead: Dead, red: Conductor, black: Conductor) -> bool:
     return red == black or (dead.net(red) is not None and dead.net(red) == dead.net(black))
 
 
-def _attachment(job: Job, red: int, black: int, which: int) -> Attachment:
+def _attachment(job: Job, which: int) -> Attachment:
     row = _row(job)
+    red, black = (job.dead.node(c) for c in (job.candidate.red, job.candidate.black))
+    assert red is not None and black is not None
     if job.candidate.kind == "diode":
         return Attachment(job.dead.stack, row, red, black, DIODE_VOLTS, DIODE_VOLTS / DIODE_AMPS)
     volts = METERS[job.case]
@@ -78,16 +92,6 @@ def _row(job: Job) -> int:
 
 def _diode(volts: float) -> float:
     return volts if volts <= DIODE_SHOWN else inf
-
-
-def _keep(known: dict[int, Shown], number: int, which: int, shown: float, kind: str) -> None:
-    """The first range that shows a number; OL on all is OL."""
-    before = known.get(number)
-    if before is not None and before.value <= RANGES[before.range].full:
-        return
-    if kind == "ohms" and shown > RANGES[which].full:
-        shown = inf
-    known[number] = Shown(shown, which)
 
 
 def bands(deads: Dead, chosen: Sequence[Candidate]) -> list[tuple[Shown, float, float]]:

@@ -50,13 +50,15 @@ class Reading(Struct, frozen=True, kw_only=True):
 
 class Draw(Struct, frozen=True):
     """Current that a supply gives in a state: ``state`` in words, ``amps`` nominal, ``low`` to ``high`` over the corners,
-    ``start`` the most for a moment (motors still held, cold lamps)."""
+    ``start`` the most for a moment (motors still held, cold lamps); ``idle`` the boards and chips of which it is not known how
+    much they draw for themselves."""
 
     state: str
     amps: float
     low: float
     high: float
     start: float
+    idle: tuple[str, ...] = ()
 
 
 class Stage(Struct, frozen=True, kw_only=True):
@@ -75,12 +77,14 @@ class Stage(Struct, frozen=True, kw_only=True):
 
 
 class LampHole(Struct, frozen=True):
-    """A hole where the lamp probe is held: the states in which it is ``lit`` and ``dark``, and the most ``amps`` through it."""
+    """A hole where the lamp probe is held: the states in which it is ``lit`` and ``dark``, the most ``amps`` through it,
+    and ``dim`` the states in between."""
 
     red: Spot
     lit: tuple[str, ...]
     dark: tuple[str, ...]
     amps: float
+    dim: tuple[str, ...] = ()
 
 
 class LampProbe(Struct, frozen=True, kw_only=True):
@@ -96,7 +100,8 @@ class LampProbe(Struct, frozen=True, kw_only=True):
 
 class MeterSheet(Struct, frozen=True, kw_only=True):
     """Everything for one list. ``warning`` is what to know first ("" for a list that is clear); ``rest`` says what everything
-    at rest means; ``ready`` the steps before the first reading; of ``faults`` likely faults ``found_before`` change a
+    at rest means, and ``resting`` names the states in which no hand does anything; ``ready`` the
+    steps before the first reading; of ``faults`` likely faults ``found_before`` change a
     reading before power and ``found_after`` any reading of the sheet; ``cautions`` close it."""
 
     report: Report
@@ -112,3 +117,4 @@ class MeterSheet(Struct, frozen=True, kw_only=True):
     found_before: int
     found_after: int
     cautions: tuple[str, ...]
+    resting: tuple[str, ...] = ()

@@ -5,15 +5,16 @@ depend on the direction, capacitors that charge.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import isinf
+from math import isinf, isnan
 
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.metering.candidate import Candidate
 from checker.metering.dead import Dead
+from checker.metering.measured import Turned
 from checker.metering.measuring import Shown
 from checker.metering.meter import BEEPS_UNTIL, DIODE_AMPS, DIODE_VOLTS, RANGES, USUAL_VOLTS
-from checker.metering.words import SHORT_OHMS, shows
+from checker.metering.words import JOINED_OHMS, SHORT_OHMS, VAGUE, expected, short_below, shows
 from grammar import show_quantity
 from parts_library.schema import Capacitor, Chip, Controller, Led, Load, Regulator, Relay, Resistor
 
@@ -32,11 +33,12 @@ LIGHTS = 1.4
 """Volts from which a junction on diode test is an LED, which glows."""
 
 
-def notes_on(base: Dead, candidate: Candidate, shown: Shown, low: float, high: float, turned: float) -> tuple[str, ...]:
-    """What to know about one reading; ``turned`` is what it shows with the probes exchanged."""
-    said = [*_short(candidate, low), *_winding(base.circuit, candidate, shown.value),
+def notes_on(base: Dead, candidate: Candidate, shown: Shown, band: tuple[float, float], turned: Turned) -> tuple[str, ...]:
+    """What to know about one reading: its ``band``, and what it shows with the probes exchanged."""
+    low, high = band
+    said = [*_short(candidate, low), *_winding(base.circuit, candidate, shown.value, low),
             *_beside(base.circuit, candidate, shown.value), *_asleep(base.circuit, candidate, low, high),
-            *_direction(candidate, shown.value, turned),
+            *_past(base.circuit, candidate, shown.value), *_direction(candidate, shown.value, turned),
             *_charging(base.circuit, candidate, shown), *_lights(base.circuit, candidate, shown.value)]
     return tuple(said)
 
@@ -46,13 +48,13 @@ def _short(candidate: Candidate, low: float) -> Iterator[str]:
         yield f"under {show_quantity(SHORT_OHMS, 'ohm')} is a short: do not power"
 
 
-def _winding(circuit: Circuit, candidate: Candidate, value: float) -> Iterator[str]:
-    if candidate.kind != "ohms" or value > BEEPS_UNTIL * 2 or value < SHORT_OHMS or candidate.role not in ("supply", "part"):
+def _winding(circuit: Circuit, candidate: Candidate, value: float, low: float) -> Iterator[str]:
+    if candidate.kind != "ohms" or value > BEEPS_UNTIL * 2 or value < JOINED_OHMS or candidate.role not in ("supply", "part"):
         return
     wound = [part.name for part in circuit.bench.parts.values()
              if isinstance(part.entry, Relay) or (isinstance(part.entry, Load) and part.entry.type != "buzzer")]
     if wound:
-        yield f"it beeps like a short: read the number; under {show_quantity(SHORT_OHMS, 'ohm')} is a short"
+        yield f"it beeps like a short: read the number; under {show_quantity(short_below(low), 'ohm')} is a short"
     part = circuit.bench.parts.get(candidate.part)
     if part is not None and isinstance(part.entry, Load) and part.entry.type == "motor":
         yield "turn the shaft a little and the number jumps"
@@ -81,13 +83,22 @@ def _has_electronics(part: BenchPart) -> bool:
     return isinstance(entry, Chip | Controller | Regulator)
 
 
-def _direction(candidate: Candidate, value: float, turned: float) -> Iterator[str]:
-    """The other direction, where a junction makes it another number."""
-    if candidate.fixed or value == turned:
+def _past(circuit: Circuit, candidate: Candidate, value: float) -> Iterator[str]:
+    """A diode that blocks is no part of the number that is shown."""
+    if candidate.against and not isinf(value):
+        yield f"this goes through what lies beside {circuit.part(candidate.part).name}, which blocks in this direction"
+
+
+def _direction(candidate: Candidate, value: float, turned: Turned) -> Iterator[str]:
+    """The other direction, where a junction makes it another number; what differs from board to board comes with its band."""
+    other = turned.value
+    if candidate.fixed or value == other or isnan(other) or turned.high > VAGUE * turned.low > 0:
         return
     slack = 0.1 if candidate.kind == "diode" else 1.0
-    if isinf(value) != isinf(turned) or max(value, turned) > OTHER_WAY * min(value, turned) + slack:
-        yield f"with the probes exchanged: {shows(candidate.kind, turned)}"
+    if isinf(value) != isinf(other) or max(value, other) > OTHER_WAY * min(value, other) + slack:
+        sure = turned.low == other == turned.high or turned.high <= OTHER_WAY * turned.low
+        said = shows(candidate.kind, other) if sure else expected(candidate.kind, other, turned.low, turned.high)
+        yield f"with the probes exchanged: {said}"
 
 
 def _charging(circuit: Circuit, candidate: Candidate, shown: Shown) -> Iterator[str]:
@@ -99,7 +110,7 @@ def _charging(circuit: Circuit, candidate: Candidate, shown: Shown) -> Iterator[
     if not isinf(shown.value) and candidate.kind == "ohms":
         ohms = ohms * shown.value / (ohms + shown.value)
     seconds = SETTLES * ohms * farads
-    if seconds >= TOO_LONG and candidate.role == "supply" and isinf(shown.value):
+    if seconds >= TOO_LONG:
         yield (f"a capacitor charges: the number climbs for {_how_long(seconds)}; once it is past "
                f"{show_quantity(NO_SHORT_OHMS, 'ohm')} there is no short")
     elif seconds > WAIT_SECONDS:

@@ -28,14 +28,14 @@ def reading_words(reading: Reading) -> str:
 
 def state_words(sheet: MeterSheet, state: str) -> str:
     """The heading of the readings in one state: ``Everything at rest (U1.D9 low)``."""
-    rest = f" ({sheet.rest})" if state == AT_REST and sheet.rest else ""
+    rest = f" ({sheet.rest})" if sheet.rest and (state == AT_REST or state in sheet.resting) else ""
     return f"{state[:1].upper()}{state[1:]}{rest}"
 
 
 def dial_words(reading: Reading) -> str:
-    """The dial: ``Ω, range up to 4 kΩ``."""
+    """The dial: ``Ω, the lowest range over 1.1 kΩ``."""
     function = "Ω" if reading.unit == "ohm" else reading.function
-    return f"{function}, range {reading.range}" if reading.range else function
+    return f"{function}, {reading.range}" if reading.range else function
 
 
 def black_words(reading: Reading) -> str:
@@ -62,13 +62,17 @@ def hole_words(hole: LampHole) -> str:
     """``free hole d8: lit with LDR1 bright; dark with LDR1 dark``."""
     if not hole.dark:
         return f"{hole.red.say}: always lit"
-    return f"{hole.red.say}: lit {_states(hole.lit)}; dark {_states(hole.dark)}"
+    said = {"lit": hole.lit, "dark": hole.dark}
+    first, second = ("lit", "dark") if len(hole.lit) <= len(hole.dark) else ("dark", "lit")
+    if len(said[second]) <= MOST_STATES_SAID:
+        return f"{hole.red.say}: lit {_states(hole.lit)}; dark {_states(hole.dark)}"
+    other = f"{second} or dim" if hole.dim else second
+    return f"{hole.red.say}: {first} {_states(said[first])}; {other} otherwise"
 
 
 def _states(states: tuple[str, ...]) -> str:
-    """The first states of several, each after "with"."""
-    said = " or ".join(_with(state) for state in states[:MOST_STATES_SAID])
-    return said + (" …" if len(states) > MOST_STATES_SAID else "")
+    """All of some states, each after "with"."""
+    return " or ".join(_with(state) for state in states)
 
 
 def _with(state: str) -> str:

@@ -6,7 +6,8 @@ white for A4.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterable, Iterator
 
 from checker.markup import Element, html, tag
 from checker.metering.model import LampProbe, MeterSheet, Reading, Stage
@@ -21,6 +22,7 @@ from checker.metering.phrases import (
     dial_words,
     hole_words,
     instead_words,
+    sentences,
     state_words,
 )
 from checker.metering.style import STYLE
@@ -34,11 +36,12 @@ def meter_element(sheet: MeterSheet, level: int = 2) -> Element:
     """The sheet as one ``section``; ``level`` is that of its headings."""
     parts: list[Element | None] = [_warning(sheet)]
     if sheet.before or sheet.power:
-        parts += [tag(f"h{level}", BEFORE), _ticks(f"{step}." for step in sheet.ready), _table(sheet.before, 1),
+        parts += [tag(f"h{level}", BEFORE), _ticks(f"{step}." for step in sheet.ready),
+                  _table(_rows(number, one) for number, one in enumerate(sheet.before, 1)),
                   tag(f"h{level}", POWER), *(_stage(stage) for stage in sheet.power),
-                  *(tag("p", words) for words in sheet.watch)]
+                  *(tag("p", whole(words)) for words in sheet.watch)]
     if sheet.after:
-        parts += [tag(f"h{level}", AFTER), *_by_state(sheet)]
+        parts += [tag(f"h{level}", AFTER), _table(_by_state(sheet))]
     lamps = [probe for probe in sheet.lamp if probe.holes]
     if lamps:
         parts += [tag(f"h{level}", LAMP), *(_lamp(probe) for probe in lamps)]
@@ -60,41 +63,53 @@ def _warning(sheet: MeterSheet) -> Element | None:
 
 
 def _ticks(words: Iterator[str] | list[str]) -> Element:
-    return tag("ul", [tag("li", visible(one)) for one in words], class_="meter-ticks")
+    return tag("ul", [tag("li", whole(one)) for one in words], class_="meter-ticks")
 
 
-def _table(readings: tuple[Reading, ...], first: int) -> Element:
+def _table(rows: Iterable[Element]) -> Element:
     head = tag("thead", tag("tr", [tag("th", word, scope="col") for word in _HEADS]))
-    return tag("table", head, [_rows(number, one) for number, one in enumerate(readings, first)], class_="meter-readings")
+    return tag("table", head, list(rows), class_="meter-readings")
 
 
 def _by_state(sheet: MeterSheet) -> Iterator[Element]:
-    first = len(sheet.before) + 1
+    """The readings with power on, each state under its words, all in one table so that its columns stay where they are."""
+    number = len(sheet.before)
     for state in dict.fromkeys(reading.hold for reading in sheet.after):
-        readings = tuple(reading for reading in sheet.after if reading.hold == state)
-        yield tag("p", f"{state_words(sheet, state)}:", class_="meter-state")
-        yield _table(readings, first)
-        first += len(readings)
+        said = tag("th", whole(f"{state_words(sheet, state)}:"), scope="rowgroup", colspan=str(len(_HEADS)))
+        yield tag("tbody", tag("tr", said), class_="meter-state")
+        for reading in sheet.after:
+            if reading.hold == state:
+                number += 1
+                yield _rows(number, reading)
+
+
+def whole(words: str) -> list[Element | str]:
+    """Words in which a hole's name and a number with its unit are never broken over two lines."""
+    return [tag("span", part, class_="meter-whole") if UNBROKEN.fullmatch(part) else part
+            for part in UNBROKEN.split(visible(words)) if part]
+
+
+UNBROKEN = re.compile(r"((?:\w+:)?\b[LR][+-]\d*|\b[\d.]+ (?:[pnµmkM]?(?:Ω|V|A|W|F)|s|minutes)(?!\w))")
 
 
 def _rows(number: int, reading: Reading) -> Element:
     """One reading: a row, and below it what to know and what other values mean."""
     measure = [reading.what, tag("span", f" ({reading.hold})", class_="meter-hold")
                if reading.hold and reading.function != VOLTS else None]
-    cells = tag("tr", tag("th", str(number), scope="row"), tag("td", measure), tag("td", dial_words(reading)),
-                tag("td", reading.red.say), tag("td", black_words(reading)),
-                tag("td", tag("strong", reading.expect)))
-    below = [tag("li", f"{note}.", class_="meter-note") for note in reading.notes]
-    below += [tag("li", visible(f"{instead_words(one)}."), class_="meter-instead") for one in reading.instead]
+    cells = tag("tr", tag("th", str(number), scope="row"), tag("td", measure), tag("td", whole(dial_words(reading))),
+                tag("td", whole(reading.red.say)), tag("td", whole(black_words(reading))),
+                tag("td", tag("strong", whole(reading.expect))))
+    below = [tag("li", whole(sentences((note,))), class_="meter-note") for note in reading.notes]
+    below += [tag("li", whole(f"{instead_words(one)}."), class_="meter-instead") for one in reading.instead]
     more = tag("tr", tag("td"), tag("td", tag("ul", below), colspan=str(len(_HEADS) - 1))) if below else None
     return tag("tbody", cells, more)
 
 
 def _stage(stage: Stage) -> Element:
-    return tag("div", tag("p", tag("strong", f"{stage.supply}: "), visible(f"{stage.say}.")),
+    return tag("div", tag("p", tag("strong", f"{stage.supply}: "), whole(f"{stage.say}.")),
                _ticks([f"{step}." for step in stage.steps]), class_="meter-stage")
 
 
 def _lamp(probe: LampProbe) -> Element:
-    return tag("div", tag("p", tag("strong", f"{probe.supply}: "), visible(f"{probe.say}.")),
+    return tag("div", tag("p", tag("strong", f"{probe.supply}: "), whole(f"{probe.say}.")),
                _ticks([f"{hole_words(hole)}." for hole in probe.holes]), class_="meter-stage")

@@ -5,15 +5,17 @@ Input: the solved list and its states. Output: one ``Stage`` a supply, and what 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
-import networkx as nx
 import numpy as np
+from msgspec import structs
 
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
+from checker.metering.fed import idle_spread, reached, warm_parts
 from checker.metering.model import Draw, Stage
-from checker.metering.states import Stand, rest_in_words
+from checker.metering.protecting import unprotected, weak_parts
+from checker.metering.states import AT_REST, Stand, rest_in_words
 from checker.metering.words import band_in_words, show_volts
 from checker.operating.corners import corners_for
 from checker.operating.models import supply_volts
@@ -24,7 +26,7 @@ from checker.operating.variables import fed_elsewhere
 from checker.sentences.words import listed
 from checker.tracing.following import settled_states
 from grammar import show_quantity
-from parts_library.schema import Bipolar, Chip, Controller, Led, LedGroup, Load, Mosfet, Relay, SupplyKind
+from parts_library.schema import Controller, SupplyKind
 
 LIMITS = (0.02, 0.03, 0.05, 0.1, 0.2, 0.3, 0.5, 1.0, 1.5, 2.0, 3.0, 5.0)
 """Settings of a bench supply's current limit, amps. Twenty to a hundred milliamps for first power is what teaching labs ask
@@ -36,8 +38,7 @@ OVER_REST, OVER_START, LEAST_OVER = 1.5, 1.2, 0.005
 TIGHT = 1.05
 """The least room above the computed current, where more of it would no longer protect a part on this supply."""
 
-WARM_WATTS = 0.25
-"""A small part with a quarter of a watt is warm to the finger (a TO-92 at 200 K/W: 50 K above the room)."""
+USB_VOLTS = 5.0
 
 USB_LIMIT_SAY = "a USB port has no dial: the first seconds decide"
 
@@ -90,11 +91,13 @@ def _has_usb(circuit: Circuit, key: str) -> bool:
 def _stage(currents: _Currents, key: str, part: BenchPart) -> Stage:
     entry = part.entry
     assert isinstance(entry, SupplyKind)
-    draws = _draws(currents, -currents.into(key, "+"))
+    nets = reached(currents.circuit, key, "+")
+    draws = _spread(_draws(currents, -currents.into(key, "+")), *idle_spread(currents.circuit, nets, supply_volts(entry)[1]))
     most = min((float(limit) for limit in (part.limit, entry.limit, entry.rated) if limit), default=LIMITS[-1])
-    weak = _weak(currents.circuit, part)
+    weak = weak_parts(currents.circuit, part)
     weakest = min((amps for amps, _ in weak), default=LIMITS[-1])
-    rest = _setting(draws[0].high if draws else 0.0, OVER_REST, most, weakest)
+    resting = {stand.say for stand in currents.standing if stand.rest}
+    rest = _setting(max((draw.high for draw in draws if draw.state in resting), default=0.0), OVER_REST, most, weakest)
     loaded = max(rest, _setting(max((draw.start for draw in draws), default=0.0), OVER_START, most, weakest))
     low, volts, high = supply_volts(entry)
     return Stage(supply=part.name, say=_say(part, volts, rest, loaded, weak), volts=volts, limit=rest,
@@ -107,7 +110,9 @@ def _usb(currents: _Currents, key: str, part: BenchPart) -> Stage:
     assert isinstance(part.entry, Controller)
     amps = float(part.entry.own_current) + np.abs(currents.into(key, "GND"))
     # what comes in at VIN goes out at GND too: then USB may give anything between nothing and all
-    draws = () if fed_elsewhere(currents.circuit, key) else _draws(currents, amps)
+    nets = reached(currents.circuit, key, "5V") | reached(currents.circuit, key, "3V3")
+    draws = () if fed_elsewhere(currents.circuit, key) else _spread(_draws(currents, amps),
+                                                                   *idle_spread(currents.circuit, nets, USB_VOLTS, key))
     rest = draws[0].high if draws else 0.0
     others = [one.name for one in currents.circuit.bench.parts.values() if one.is_supply]
     off = f", the leads of {listed(others)} still off the board" if others else ""
@@ -115,7 +120,8 @@ def _usb(currents: _Currents, key: str, part: BenchPart) -> Stage:
              "complains about the port: pull the plug at once"]
     if draws:
         steps.append("A meter for USB shows " + "; ".join(
-            [_current(draws[0]), *(f"{draw.state}: {_current(draw)}" for draw in draws[1:])]))
+            [_current(draws[0]), *(f"{draw.state}: {_current(draw)}" for draw in draws[1:])])
+                     + f"; {_idle_words(draws[0])}")
     return Stage(supply=f"{part.name} on USB", say=USB_LIMIT_SAY, volts=5.0, limit=None, limit_loaded=None, draws=draws,
                  steps=tuple(steps), off_at_once=max(2 * rest, 0.1))
 
@@ -126,6 +132,12 @@ def _draws(currents: _Currents, amps: Floats) -> tuple[Draw, ...]:
     return _few([Draw(stand.say, float(row[0]), float(np.nanmin(row[running])), float(np.nanmax(row[running])),
                       float(np.nanmax(row))) for stand, row in zip(currents.standing, amps, strict=True)
                  if not np.isnan(row[0])])
+
+
+def _spread(draws: Sequence[Draw], less: float, more: float, names: Sequence[str]) -> tuple[Draw, ...]:
+    """The draws with what differs from chip to chip and from board to board."""
+    return tuple(structs.replace(draw, low=max(draw.low - less, 0.0), high=draw.high + more, start=draw.start + more,
+                                 idle=tuple(names)) for draw in draws)
 
 
 def _few(draws: Sequence[Draw]) -> tuple[Draw, ...]:
@@ -156,53 +168,10 @@ def _say(part: BenchPart, volts: float, rest: float, loaded: float, weak: Sequen
     first = f"bench supply at {show_volts(volts)}, limit {shown}"
     if loaded > rest:
         first += f"; once the loads may run, {show_quantity(loaded, 'A')}"
-    if part.limit is None and entry.limit_by != "electronics" and "bench" not in entry.name:
+    if not _limits_itself(part):
         first = f"if you can, start on a {first}: {part.name} itself limits nothing"
-    bare = _unprotected([one for one in weak if one[0] < max(rest, loaded)])
+    bare = unprotected([one for one in weak if one[0] < max(rest, loaded)])
     return f"{first}. {bare}" if bare else first
-
-
-def _weak(circuit: Circuit, supply: BenchPart) -> list[tuple[float, str]]:
-    """The parts on this supply that too much current kills, each with the most that it can take."""
-    return [(amps, part.name) for key, part in circuit.bench.parts.items()
-            if (amps := _most_amps(part)) is not None and _shares_net(circuit, key, supply.name.lower())]
-
-
-def _unprotected(weak: Sequence[tuple[float, str]]) -> str:
-    """The parts that die below the limit: it does not protect them."""
-    if not weak:
-        return ""
-    names = [name for _, name in sorted(weak)]
-    if len(names) > MOST_NAMES:
-        names = [*names[:MOST_NAMES - 1], f"{len(names) - MOST_NAMES + 1} more"]
-    return f"It does not protect {listed(names)}, which can take {show_quantity(min(weak)[0], 'A')}"
-
-
-MOST_NAMES = 3
-
-
-def _shares_net(circuit: Circuit, key: str, supply: str) -> bool:
-    """True where a way leads from the supply's plus to the part, through parts but through no relay, controller or other
-    supply."""
-    closed = [other for other, part in circuit.bench.parts.items()
-              if part.is_controller or isinstance(part.entry, Relay | Chip) or (part.is_supply and other != supply)]
-    grounds = {circuit.pin_net[other, pin] for other, part in circuit.bench.parts.items() for pin in ("-", "GND")
-               if (part.is_supply or part.is_controller) and (other, pin) in circuit.pin_net}
-    graph = circuit.graph.subgraph(node for node in circuit.graph if node[1] not in closed and
-                                   not (node[0] == "net" and node[1] in grounds))
-    ends = ("part", key), ("part", supply)
-    return all(end in graph for end in ends) and bool(nx.has_path(graph, *ends))
-
-
-def _most_amps(part: BenchPart) -> float | None:
-    entry = part.entry
-    if isinstance(entry, Led):
-        return float(entry.current)
-    if isinstance(entry, Bipolar):
-        return float(entry.ic)
-    if isinstance(entry, Mosfet):
-        return float(entry.id)
-    return None
 
 
 def _steps(currents: _Currents, part: BenchPart, spread: tuple[float, float, float], off: float, draws: Sequence[Draw]
@@ -213,33 +182,55 @@ def _steps(currents: _Currents, part: BenchPart, spread: tuple[float, float, flo
     if not draws:
         return
     state = rest_in_words(currents.circuit, currents.operating.plan.variables, currents.resting)
-    yield (f"Connect it with everything at rest{f' ({state})' if state else ''}: "
-           f"{_current(draws[0])}. Off at once above {show_quantity(off, 'A')}")
-    for draw in draws[1:]:
-        start = f", for a moment up to {show_quantity(draw.start, 'A')}" if draw.start > 1.5 * draw.amps else ""
-        yield f"Then {draw.state}: {_current(draw)}{start}"
-    warm = _warm(currents.operating)
+    resting = {stand.say for stand in currents.standing if stand.rest}
+    held = "" if draws[0].state != AT_REST else " with everything at rest"
+    yield f"Connect it{held}{f' ({state})' if state else ''}: {_at_first(draws, resting)}. {_off_at_once(part, off)}"
+    for draw in draws:
+        if draw.state not in resting:
+            start = f", for a moment up to {show_quantity(draw.start, 'A')}" if draw.start > 1.5 * draw.amps else ""
+            yield f"Then {draw.state}: {_current(draw)}{start}"
+    if any(draw.idle for draw in draws):
+        words = _idle_words(draws[0])
+        yield f"{words[:1].upper()}{words[1:]}"
+    warm = warm_parts(currents.operating, reached(currents.circuit, part.name.lower(), "+"))
     if warm:
         yield f"Gets warm by itself: {warm}"
+
+
+def _at_first(draws: Sequence[Draw], resting: Collection[str]) -> str:
+    """The current with nothing done: one, or two where something goes to and fro by itself."""
+    found = [draw for draw in draws if draw.state in resting]
+    if len(found) < 2:
+        return _current(draws[0])
+    return ", ".join(f"{_current(draw)} {draw.state}" for draw in found) + "; the number goes to and fro"
+
+
+def _idle_words(draw: Draw) -> str:
+    """``what U1 draws for itself differs from one to the next``."""
+    draws = "draws for itself" if len(draw.idle) == 1 else "draw for themselves"
+    return f"what {listed(draw.idle)} {draws} differs from one to the next"
+
+
+def _off_at_once(part: BenchPart, amps: float) -> str:
+    """When to pull the supply: what limits its current by itself never shows more than its limit."""
+    shown = show_quantity(amps, "A")
+    if _limits_itself(part):
+        return "Off at once when its limit lamp comes on or its volts fall"
+    return f"Off at once above {shown}; on a bench supply when its limit lamp comes on or its volts fall"
+
+
+def _limits_itself(part: BenchPart) -> bool:
+    """True for a supply of which the list says, or its kind has, a limit that can be set."""
+    assert isinstance(part.entry, SupplyKind)
+    return part.limit is not None or part.entry.limit_by == "electronics" or "bench" in part.entry.name
 
 
 def _current(draw: Draw) -> str:
     """``about 98 mA (93 to 103 mA)``; ``under 1 mA``."""
     if draw.high < 1e-3:
         return "under 1 mA"
+    if draw.low < 0.2 * draw.high and draw.amps < 1e-3:
+        return f"up to {show_quantity(round(draw.high, 4), 'A')}"
     if draw.high < 1.1 * draw.low:
         return band_in_words(draw.amps, draw.low, draw.high, "A").split(" (")[0]
     return band_in_words(draw.amps, draw.low, draw.high, "A")
-
-
-def _warm(operating: Operating) -> str:
-    """The parts that turn the most power into heat, loads left aside."""
-    mask = operating.mask("nominal") & operating.converged
-    found = []
-    for key, part in operating.circuit.bench.parts.items():
-        if part.entry is None or part.is_supply or part.is_controller or isinstance(part.entry, Load | LedGroup):
-            continue
-        watts = sum((operating.amps_into(key, pin) * operating.volts_at(key, pin) for pin in part.pins), np.zeros(len(mask)))
-        found.append((float(watts[mask].max(initial=0.0)), part.name))
-    warm = [f"{name} ({show_quantity(watts, 'W')})" for watts, name in sorted(found, reverse=True) if watts > WARM_WATTS]
-    return listed(warm[:3])

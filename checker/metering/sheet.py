@@ -56,7 +56,7 @@ def meter_sheet(surveyed: Survey, report: Report, library: Library) -> MeterShee
                       power=stages(operating, standing), watch=WATCH, after=after,
                       lamp=lamp_probes(operating, spots, standing, library), faults=len(suspects),
                       found_before=len(seen_before), found_after=len(seen_after | seen_before),
-                      cautions=tuple(_cautions(circuit)))
+                      cautions=tuple(_cautions(circuit)), resting=tuple(stand.say for stand in standing if stand.rest))
 
 
 def _warning(report: Report, supposed: str) -> str:
@@ -87,7 +87,8 @@ def _ready(circuit: Circuit) -> Iterator[str]:
     if large:
         yield f"Discharge {', '.join(large)}: a 1 kΩ resistor across its legs for some seconds"
     yield ("Probes do not fit the holes: put a bare jumper end into the hole and touch that. Touch the probes together first: "
-           "what the meter shows then, 0.1 to 0.3 Ω, comes from its leads. OL, or a lone 1, means that nothing gets through")
+           "what the meter shows then, 0.1 to 0.3 Ω, comes from its leads. OL, or a lone 1, means that nothing gets through; on "
+           "a meter that does not choose its range by itself also that the range is too low: turn it up before you believe it")
 
 
 def _cautions(circuit: Circuit) -> Iterator[str]:

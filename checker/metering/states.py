@@ -13,7 +13,8 @@ from checker.circuit.model import Circuit
 from checker.operating.operate import Operating
 from checker.operating.points import State
 from checker.operating.variables import Variable
-from parts_library.schema import Chip
+from grammar import show_quantity
+from parts_library.schema import Capacitor, Chip, SensorResistor
 
 MOST_STATES = 12
 MOST_AT_REST = 4
@@ -21,20 +22,22 @@ AT_REST = "everything at rest"
 
 
 class Stand(Struct, frozen=True):
-    """A state to stand in: the number of its nominal point, its state, and its words."""
+    """A state to stand in: the number of its nominal point, its state, and its words; ``rest`` where no hand does anything."""
 
     point: int
     state: State
     say: str
+    rest: bool = False
 
 
 def stands(operating: Operating) -> list[Stand]:
-    """The states, that at rest first; none where nothing converged."""
+    """The states, that at rest first; none where nothing converged. What goes to and fro by itself is never at rest: its two
+    states come first then, each by its name."""
     free = [v for v in operating.plan.variables if not v.follows]
     rest = {v.name: v.options[0] for v in free}
     discharging = {v.name for v in discharges(operating)}
     asked = _asked_together(operating)
-    found: list[tuple[int, Stand]] = []
+    found: list[tuple[int, frozenset[str], Stand]] = []
     mask = operating.mask("nominal") & operating.converged
     for number, point in enumerate(operating.points):
         if not mask[number]:
@@ -42,11 +45,32 @@ def stands(operating: Operating) -> list[Stand]:
         changed = frozenset(name for name, option in rest.items() if point.state.get(name) != option)
         if (len(changed) <= 1 or changed in asked) and not changed & discharging:
             say = " and ".join(_said(operating.circuit, v, point.state[v.name]) for v in free if v.name in changed) or AT_REST
-            found.append((len(changed), Stand(number, point.state, say)))
-    unique: dict[str, tuple[int, Stand]] = {}
-    for rank, stand in sorted(found, key=lambda item: item[0]):
-        unique.setdefault(stand.say, (rank, stand))
-    return [stand for _, stand in unique.values()][:MOST_STATES]
+            found.append((len(changed), changed, Stand(number, point.state, say, not changed)))
+    swinging = [v for v in swinging_outputs(operating) if any(changed == {v.name} for _, changed, _ in found)]
+    unique: dict[str, Stand] = {}
+    for _, changed, stand in sorted(found, key=lambda item: (item[0], not item[1] <= {v.name for v in swinging})):
+        named = _swings_named(operating.circuit, stand, swinging, changed)
+        unique.setdefault(named.say, named)
+    return list(unique.values())[:MOST_STATES]
+
+
+def _swings_named(circuit: Circuit, stand: Stand, swinging: Sequence[Variable], changed: frozenset[str]) -> Stand:
+    """A state with what goes to and fro by itself named in it; that alone is at rest as much as it ever is."""
+    staying = [_said(circuit, v, stand.state[v.name]) for v in swinging if v.name not in changed]
+    if not swinging:
+        return stand
+    said = [*([] if stand.say == AT_REST else [stand.say]), *staying]
+    return Stand(stand.point, stand.state, " and ".join(said), rest=changed <= {v.name for v in swinging})
+
+
+def swinging_outputs(operating: Operating) -> list[Variable]:
+    """Outputs of timers that trigger themselves: the capacitor that ends a pulse begins the next one."""
+    circuit = operating.circuit
+    charged = {circuit.pin_net[key, pin] for key, part in circuit.bench.parts.items() if isinstance(part.entry, Capacitor)
+               for pin in part.entry.pins}
+    return [v for v in operating.plan.variables if not v.follows and v.pin == "OUT"
+            and isinstance(entry := circuit.part(v.part).entry, Chip) and entry.type == "timer"
+            and circuit.pin_net.get((v.part, "TRIG"), -1) == circuit.pin_net.get((v.part, "THRES"), -2) in charged]
 
 
 def discharges(operating: Operating) -> list[Variable]:
@@ -72,9 +96,17 @@ def _asked_together(operating: Operating) -> set[frozenset[str]]:
 def rest_in_words(circuit: Circuit, variables: Sequence[Variable], resting: State | None = None) -> str:
     """What "at rest" means: ``U1.D9 low, S1 released``; "" where nothing can be switched, or too much."""
     by_itself = {key for key, part in circuit.bench.parts.items() if isinstance(part.entry, Chip)}
-    said = [in_words(v, (resting or {}).get(v.name, v.options[0])) for v in variables
+    said = [_explained(circuit, v, (resting or {}).get(v.name, v.options[0])) for v in variables
             if not v.follows and len(v.options) > 1 and v.part not in by_itself]
     return ", ".join(said) if len(said) <= MOST_AT_REST else ""
+
+
+def _explained(circuit: Circuit, variable: Variable, option: str) -> str:
+    """In words, with what the middle of a sensor is: ``LDR1 medium, 10 kΩ``."""
+    words, entry = in_words(variable, option), circuit.part(variable.part).entry
+    if not isinstance(entry, SensorResistor) or option in (entry.low_when, entry.high_when):
+        return words
+    return f"{words}, that is {show_quantity(float(entry.ohms), 'ohm')}"
 
 
 def _said(circuit: Circuit, variable: Variable, option: str) -> str:

@@ -1,4 +1,5 @@
-"""The style of the printed meter sheet: black ink on A4, boxes to tick, no row broken over two pages."""
+"""The style of the meter sheet's own page: black ink on A4, boxes to tick, no row broken over two pages; on a screen it follows
+the reader's choice of light or dark, and on a phone each reading stands one line below the other."""
 
 from __future__ import annotations
 
@@ -18,4 +19,27 @@ ul { margin: 0; padding-left: 4mm; font-size: 9.5pt; }
 .meter-warning { border: 1.5pt solid #000; padding: 2mm; font-weight: bold; }
 .meter-note { list-style: none; font-style: italic; }
 .meter-closing { font-size: 9pt; }
+.meter-whole { white-space: nowrap; }
+.meter-state th { padding-top: 2mm; }
+.meter-readings { table-layout: fixed; }
+.meter-readings thead th:nth-child(1) { width: 5%; }
+.meter-readings thead th:nth-child(2) { width: 25%; }
+.meter-readings thead th:nth-child(3) { width: 19%; }
+.meter-readings thead th:nth-child(4), .meter-readings thead th:nth-child(5) { width: 15%; }
+@media screen {
+  body { padding: 1rem; }
+}
+@media screen and (max-width: 640px) {
+  .meter-readings thead { display: none; }
+  .meter-readings tbody, .meter-readings tr, .meter-readings td { display: block; padding: 0; }
+  .meter-readings tbody { padding: 0.5rem 0; }
+  .meter-readings th[scope="row"], .meter-readings th + td { display: inline; padding-right: 0.6em; font-weight: bold; }
+  .meter-readings td:nth-child(4)::before { content: "Red probe: "; }
+  .meter-readings td:nth-child(5)::before { content: "Black probe: "; }
+  .meter-readings td:nth-child(6)::before { content: "Should show: "; }
+}
+@media screen and (prefers-color-scheme: dark) {
+  body { color: #eee; background: #1b1b1b; }
+  h1, thead th, .meter-warning { border-color: #eee; }
+}
 """

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from math import ceil, floor, isinf, log10
 
 from checker.metering.dead import UNPLUGGED
 from checker.metering.meter import LEADS_OHMS, RANGES, READS_WITHIN
-from checker.suspects import Suspect
 from grammar import show_quantity
 
 SHORT_OHMS = 5.0
@@ -65,25 +63,22 @@ def _round(value: float, unit: str, how: Callable[[float], int] = round) -> str:
     return show_quantity(how(round(value / step, 6)) * step, unit)
 
 
-def shows(kind: str, value: float) -> str:
-    """Another value, as it is named in a list of what it would mean."""
+def short_below(low: float) -> float:
+    """Ohms below which a path counts as a short whose least resistance is ``low``: half of it at most, as a single digit."""
+    if isinf(low) or low >= 2 * SHORT_OHMS:
+        return SHORT_OHMS
+    half = max(low / 2, 2 * LEADS_OHMS)
+    step = 10.0 ** floor(log10(half))
+    return min(floor(half / step) * step, SHORT_OHMS)
+
+
+def shows(kind: str, value: float, short: float = SHORT_OHMS) -> str:
+    """Another value, as it is named in a list of what it would mean; under ``short`` ohms it is a short."""
     if isinf(value):
         return "OL"
     if kind == "ohms":
-        return f"under {show_quantity(SHORT_OHMS, 'ohm')}" if value < SHORT_OHMS else f"about {_round(value, 'ohm')}"
+        return f"under {show_quantity(short, 'ohm')}" if value < short else f"about {_round(value, 'ohm')}"
     return "under 0.1 V" if value < 0.1 else f"about {_round(value, 'V')}"
-
-
-BY_PLACE = frozenset({"row-off", "wrong-rail", "wire-loose", "leg-open"})
-"""Kinds of faults of which the place is all that the hand needs: it looks there."""
-
-
-def in_short(suspect: Suspect) -> str:
-    """A fault in a few words: where to look, or what is wrong with the part."""
-    if suspect.kind not in BY_PLACE:
-        return suspect.say
-    place = re.split(r" is | ends | makes ", suspect.say, maxsplit=1)[0]
-    return re.sub(r"'s leg( at .*)?$", "'s legs", place)
 
 
 HOLDS = {"pressed": "hold {name} pressed", "closed": "{name} closed", "open": "{name} open",
@@ -97,20 +92,26 @@ def hold_in_words(name: str, option: str) -> str:
     return HOLDS.get(option, "{name} " + option).format(name=name) if name else ""
 
 
-def range_in_words(kind: str, number: int) -> str:
-    """The range as it stands on the dial, or in the corner of the display."""
-    return "" if kind == "diode" else f"up to {show_quantity(RANGES[number].full, 'ohm')}"
+def range_in_words(kind: str, value: float, high: float) -> str:
+    """The range for a right value, in words that hold for every dial: meters of 2000 counts have 200 Ω and 2 kΩ, of 4000 counts
+    400 Ω and 4 kΩ, of 6000 counts 600 Ω and 6 kΩ."""
+    if kind == "diode":
+        return ""
+    most = value if isinf(high) else high
+    if isinf(most):
+        return "the highest range"
+    return "the lowest range" if most < LOWEST_OHMS else f"the lowest range over {_round(most, 'ohm', ceil)}"
 
 
-VOLT_RANGES = (2.0, 20.0, 200.0)
-"""Full scales of DC volts on meters without automatic ranges (common practice, no source)."""
+LOWEST_OHMS = RANGES[0].full / 2
+"""The lowest range of every meter shows as much: 200 Ω is the lowest of those that are found (common practice, no source)."""
 
 NEARLY_NOTHING = 0.15
 
 
 def volts_range(most: float) -> str:
-    """The range to set by hand for so many volts."""
-    return f"up to {show_quantity(next((full for full in VOLT_RANGES if abs(most) < full), VOLT_RANGES[-1]), 'V')}"
+    """The one range for all readings with power on, of which ``most`` is the highest."""
+    return f"a range over {_round(most, 'V', ceil)}"
 
 
 def volts_expected(value: float, low: float, high: float) -> str:

@@ -8,13 +8,11 @@ from msgspec import structs
 
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
-from checker.operating.models import relay_ohms
 from checker.suspects.model import PRIORS, Suspect
 from checker.suspects.rewiring import with_bridge, with_entry, with_role
 from grammar import show_quantity
 from parts_library.markings import DIGIT_COLOURS, E24
 from parts_library.schema import (
-    Amps,
     Bipolar,
     Capacitor,
     Chip,
@@ -36,7 +34,6 @@ from parts_library.schema import (
     Stepper,
     Switch,
     Thyristor,
-    Volts,
     Zener,
 )
 
@@ -116,12 +113,10 @@ def _stuck(circuit: Circuit, key: str, entry: Switch | Relay) -> Iterator[tuple[
     positions = entry.positions if isinstance(entry, Switch) else ("released", "pulled-in")
     for position in positions if len(positions) > 1 else ():
         held = tuple(Contact(pins=contact.pins) for contact in entry.contacts if not contact.when or position in contact.when)
-        fixed = Switch(name=entry.name, say=entry.say, package=entry.package, pins=entry.pins, positions=(position,),
-                       contacts=held, voltage=Volts(entry.voltage or 0.0), current=Amps(entry.current or 0.0))
-        changed = with_entry(circuit, key, fixed)
-        if isinstance(entry, Relay):
-            changed = with_bridge(changed, key, "A1", "A2", relay_ohms(entry))
-        yield position, changed
+        stuck = structs.replace(entry, contacts=held)
+        if isinstance(stuck, Switch):
+            stuck = structs.replace(stuck, positions=(position,))
+        yield position, with_entry(circuit, key, stuck)
 
 
 def stuck_pins(circuit: Circuit) -> Iterator[Suspect]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import permutations
 
 from checker.bench.inventory import lay_out
@@ -11,6 +11,7 @@ from checker.circuit.build import connect
 from checker.circuit.model import Circuit
 from checker.fixes.draft import applied
 from checker.seating.seat import seat
+from checker.sentences.words import listed
 from checker.slips import Slip
 from checker.slips.generator import all_slips
 from checker.survey import Survey
@@ -142,7 +143,21 @@ def _legs_exchanged(circuit: Circuit) -> Iterator[Suspect]:
             continue
         holes = [circuit.place_of[key, pin] for pin in part.pins]
         for order in list(permutations(part.pins))[1:]:
-            yield Suspect(kind="pin-order", say=f"{part.name} has its legs {' '.join(order)} in {' '.join(holes)}, instead of "
-                          f"{' '.join(part.pins)}", parts=(part.name,), points=tuple(holes), prior=SELDOM * PRIORS["pin-order"],
-                          circuit=with_pins_exchanged(circuit, key, dict(zip(order, part.pins, strict=True))),
-                          remedy=f"bend the legs of {part.name} so that {' '.join(part.pins)} are in {' '.join(holes)}")
+            say, remedy = _order_words(circuit, key, order)
+            yield Suspect(kind="pin-order", say=say, parts=(part.name,), points=tuple(holes), prior=SELDOM * PRIORS["pin-order"],
+                          circuit=with_pins_exchanged(circuit, key, dict(zip(order, part.pins, strict=True))), remedy=remedy)
+
+
+def _order_words(circuit: Circuit, key: str, order: Sequence[str]) -> tuple[str, str]:
+    """What is said of another order of three legs, and what to do about it. Legs that are in no holes have wires instead."""
+    part = circuit.part(key)
+    pins, holes = part.pins, [circuit.place_of[key, pin] for pin in part.pins]
+    if key in circuit.reading.seats:
+        return (f"{part.name} has its legs {' '.join(order)} in {' '.join(holes)}, instead of {' '.join(pins)}",
+                f"bend the legs of {part.name} so that {' '.join(pins)} are in {' '.join(holes)}")
+    moved = [pin for pin, other in zip(pins, order, strict=True) if pin != other]
+    if len(moved) == 2:
+        return (f"the wires of {part.name}'s {' and '.join(moved)} are exchanged",
+                f"exchange the wires of {part.name}'s {' and '.join(moved)}")
+    return (f"the wires of {part.name}'s {listed(pins)} are at its {listed(order)}",
+            f"find out which leg of {part.name} is {listed(pins)}, and put its wires to them")

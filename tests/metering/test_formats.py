@@ -10,8 +10,9 @@ import pytest
 
 from checker.cli import main
 from checker.examples import text_of
-from checker.markup import xml
+from checker.markup import tag, xml
 from checker.metering import meter_element, render
+from checker.metering.piece import whole
 from checker.report.page import Page
 from tests.metering.bench import CLEAR, sheet_of
 
@@ -79,6 +80,20 @@ def test_the_page_is_whole_and_the_piece_has_no_style_of_its_own(name: str) -> N
     assert not {"style", "script", "link", "img"} & piece.tags
     assert [] == piece.styled
     assert all(reading.expect in page.text and reading.expect in piece.text for reading in sheet.before + sheet.after)
+
+
+@pytest.mark.parametrize("words", ["R-3", "1 kΩ", "0.3 Ω", "L+"])
+def test_a_name_and_a_number_are_not_broken_on_the_page(words: str) -> None:
+    assert f'<span class="meter-whole">{words}</span>' in xml(tag("p", whole(f"rail hole {words}, and more")))
+
+
+def test_what_is_no_name_and_no_number_stays_as_it_is() -> None:
+    assert ["LED1 at a12 or 3 holes on"] == whole("LED1 at a12 or 3 holes on")
+
+
+@pytest.mark.parametrize("name", CLEAR)
+def test_readings_stand_in_one_table_with_power_and_one_without(name: str) -> None:
+    assert 2 == render("html", sheet_of(text_of(name)), Page()).count("<thead>")
 
 
 def test_a_title_stays_text() -> None:

@@ -26,6 +26,12 @@ part R2 3k3 in b1 b9
 part R3 2k2 in b5 c9
 """
 MISTER = text_of("seed-tray-mister")
+REGULATOR = """board half
+part V1 7805 in g5 g6 g7 tab faces j
+"""
+SHAFT = """board half
+part P1 pot 10k in b3 b4 b5
+"""
 
 # ── by hand ───────────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -46,6 +52,9 @@ BY_HAND = {
     "the wire from a pin to its resistor": (MISTER, "U1.D9", "c16", 0.0),
     "a supply whose leads are off": (MISTER, "L+", "L-", inf),
     "joined grounds": (MISTER, "U1.GND", "L-", 0.0),
+    # some kilohms of divider inside (dead.DIVIDER_OHMS), which half a volt finds alone
+    "a regulator's output to its ground": (REGULATOR, "f7", "f6", 5e3),
+    "a potentiometer from end to end": (SHAFT, "c3", "c5", 10.02e3),
     "an open button": (text_of("dusk-lamp"), "b20", "b22", inf),
 }
 
@@ -62,7 +71,15 @@ def test_the_band_is_that_of_the_tolerances(case: int, ohms: float) -> None:
     assert shown(PARALLEL, "d5", "d10", case=case) == pytest.approx(ohms, rel=1e-3)
 
 
+def test_a_track_is_twenty_percent_off() -> None:
+    """2 · 10 Ω of metal at the ends and 10 kΩ, less and more by the 20 % that carbon tracks are sold with."""
+    assert shown(SHAFT, "c3", "c5", case=LEAST) == pytest.approx(0.8 * 10.02e3, rel=1e-3)
+    assert shown(SHAFT, "c3", "c5", case=MOST) == pytest.approx(1.2 * 10.02e3, rel=1e-3)
+
+
 HELD = {
+    # a shaft at its end: the 10 Ω of metal there
+    "a potentiometer that is turned to its end": (SHAFT, "c3", "c4", "ohms", ("P1", "0%"), 10.0),
     "a button that is pressed": (text_of("dusk-lamp"), "b20", "b22", "ohms", ("S1", "pressed"), 0.05),
     # with the motor off its diode, the diode is alone; with it there, 1 mA through 30 Ω is 30 mV
     "a diode beside a motor": (MISTER, "e12", "e18", "diode", ("", ""), 0.03),

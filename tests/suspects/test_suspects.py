@@ -135,7 +135,7 @@ wire RS.2 to DS.B
 
 FOUND_OFF_THE_BOARD = [
     # kind, sentence: nothing is printed at the legs of a transistor, and a battery's leads can be taken for each other
-    ("pin-order", "Q1 has its legs D S G in Q1.S Q1.G Q1.D, instead of S G D"),
+    ("pin-order", "the wires of Q1's S, G and D are at its D, S and G"),
     ("dead", "J1 is dead: it lets nothing through"),
     ("shorted", "J1 is shorted from drain to source"),
     ("supply-exchanged", "U1's leads at U1.5V and U1.GND are exchanged"),
