@@ -182,7 +182,7 @@ def _cleared(base: Survey, after: Survey, candidate: Candidate, curable: Sequenc
         # whatever moves something away would cure these; who cures what the circuit does may claim them besides
         gone = []
     if not any(name.endswith(":off") for name in after.working - base.working) and not _newly_heeded(base, after, gone):
-        gone = [f for f in gone if f.rule != "never-switches"]
+        gone = [f for f in gone if f.rule != "never-switches" or f.case == "output"]
     legs = candidate.cause == "regulator-legs-swapped" and all(f.rule == "too-hot" for f in gone)
     if legs or {"resistor", "wrong"} & set(candidate.facts):
         # a regulator that is spared by a load that gets less, or hangs elsewhere, is no cure; nor is heat all that wrong legs do

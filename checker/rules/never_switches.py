@@ -11,6 +11,7 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.driven_arrays import driven_in_vain
 from checker.rules.loads import gets_nothing, rated_amps
+from checker.rules.open_outputs import open_outputs
 from parts_library.schema import Bipolar, Capacitor, Chip, Controller, Load, Mosfet, Resistor, SensorResistor, Switch
 
 STILL_ON = 0.5
@@ -24,6 +25,7 @@ def find(case: Case) -> Iterator[Found]:
     """Transistors driven by a pin or a button whose load runs in every state, and such that never carry a current."""
     yield from _idle_pins(case)
     yield from driven_in_vain(case)
+    yield from open_outputs(case)
     stiff = case.stiff
     for key, part in case.parts(Bipolar, Mosfet):
         if ("B" not in part.pins and "G" not in part.pins) or not any(_is_driven(case, key, pin, stiff) for pin in part.pins):

@@ -207,6 +207,9 @@ SENTENCES = {
     ("never-switches", "pin"): (
         lambda f: f"hardly any current leaves {point(f)}",
         lambda f: "High or low, the pin drives nothing"),
+    ("never-switches", "output"): (
+        lambda f: f"{point(f)} drives {part(f, 1)}, and nothing is at {point(f, 1)}",
+        lambda f: "What it should switch is on another leg, or on none"),
     ("never-switches", "idle"): (
         lambda f: f"{part(f)} is switched but never carries any current",
         lambda f: f"Nothing flows between {point(f)} and {point(f, 1)} in any state"),

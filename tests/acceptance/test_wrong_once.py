@@ -100,6 +100,11 @@ ROWS = [
      "wire U1.D8 to U2.IN1\nwire U2.OUT1 to M1.1\npin U1.D8 output\n"
      "part C1 100nF\nwire C1.1 to U2.VCC1\nwire C1.2 to P.-\nexpect M1 carries under 2mA when U1.D8 low\n"
      "expect M1 runs when U1.D8 high\n", "clear", None),
+    ("a stepper's lead one row off: the second output of its array reaches nothing",
+     "board half\nsupply P 5V limit 1A on L+ L-\npart U1 controller-5v\npart U2 ULN2003A across 10-17 notch row 10\n"
+     "part ST stepper 5V\nwire L-17 to a17\nwire L+17 to j17\nwire U1.GND to L-1\nwire U1.D8 to a10\nwire U1.D9 to a11\n"
+     "wire U1.D10 to a12\nwire U1.D11 to a13\nwire ST.A to j10\nwire ST.B to i12\nwire ST.C to j12\nwire ST.D to j13\n"
+     "wire ST.COM to L+20\npin U1.D8, U1.D9, U1.D10, U1.D11 output\n", "will-not-work", "never-switches"),
     ("a button across the channel reads the same by its twin leg: from an input with its pull-up to plus",
      BOARD + "part S1 button across 6-8\nwire U1.D2 to a6\nwire U1.5V to g8\npin U1.D2 input pullup\n",
      "will-not-work", "level-mismatch"),
