@@ -13,7 +13,7 @@ from itertools import groupby, zip_longest
 from msgspec import Struct
 
 from grammar.printer import columns
-from grammar.reader import read
+from grammar.reader import controls_in, read
 from grammar.syntax_tree import Part, Statement, Supply
 from grammar.tidy import comment_starts
 
@@ -34,6 +34,9 @@ class _Line(Struct):
 
 def laid_out(text: str) -> str:
     """The text in the canonical layout."""
+    if controls_in(text):
+        # what holds bytes of something else is left alone: with a blank less it might be read, or not be read, as a list
+        return text
     before = read(text)
     if len(before.lines) < len(text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n").split("\n")) and text.strip():
         # what is no text, or too long, was not read as lines that could be laid out, and nothing of it may be lost

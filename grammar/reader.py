@@ -171,9 +171,13 @@ def _read_line(text: str) -> _LineRead:
         return _LineRead(None, _problem(error, 1, text))
 
 
+def controls_in(text: str) -> int:
+    """How many characters of a text are controls that no list has."""
+    return sum(text.count(chr(code)) for code in range(32) if chr(code) not in "\t\n\v\f\r")
+
+
 def _is_no_text(text: str) -> bool:
-    controls = sum(text.count(chr(code)) for code in range(32) if chr(code) not in "\t\n\v\f\r")
-    return len(text) >= LEAST_OF_A_FILE and controls > MOST_CONTROLS * len(text)
+    return len(text) >= LEAST_OF_A_FILE and controls_in(text) > MOST_CONTROLS * len(text)
 
 
 def _check_characters(text: str) -> None:
