@@ -25,7 +25,8 @@ FOUND_ONCE: list[bytes] = [TELLING.encode(),
                            # a blank at the end of a line decides nothing
                            b"b and the ", b"a7 to K1 y-r\nK1 ",
                            # hardly text: shorter by its empty lines it is read, longer by the word part it is not
-                           b"# Tpam: ag\n\n\n\n\r" + b"\xf5" * 16 + b"r! -31\nwireb9D pwm\npin\x00\x00\x00\x00\x00\x00\x00\x00\x08U1.Z\"U1 "
+                           b"# Tpam: ag\n\n\n\n\r" + b"\xf5" * 16 + b"r! -31\nwireb9D pwm\npin"
+                           b"\x00\x00\x00\x00\x00\x00\x00\x00\x08U1.Z\"U1 "
                            b"row kkt D8 output\n and U1."]
 TEXTS = seeds()
 
