@@ -36,12 +36,17 @@ class Match(Struct, frozen=True):
 # (TLC555, LMC555) are other parts, and their letters are not among these.
 _MAKERS = ("LM", "L", "UA", "MC", "SN", "NE", "SE", "SA", "NA", "KA", "CD", "HEF", "HCF", "MM", "DM", "M", "TC", "CA",
            "NJM", "UPC", "RC", "ULN", "ULQ", "MCP", "PC", "DS", "ATMEGA")
+# Those of them that stand before the numbers of the 4000 and 74 series. An LM4040 is a reference and no counter: no maker ever
+# put LM before a CMOS number.
+_LOGIC_MAKERS = ("CD", "HEF", "HCF", "MC", "MM", "M", "TC", "SN", "DM")
+_LOGIC_NUMBER = re.compile(r"(?:CD)?4\d{3,4}[A-Z]*|74[A-Z]*\d+[A-Z]*")
+_FAMILY_NUMBER = re.compile(r"74([A-Z]+)(\d+)")
 # Letters before the number of a transistor or diode that are left out in speech, or not printed on the part.
 _DISCRETE = ("P2N", "2N", "1N", "2S", "PN", "MPS", "KSP", "BC", "B", "SS", "S", "MPSA", "FQP", "RFP")
 
 _CHIP_SUFFIXES = ("N", "P", "A", "E", "T", "AN", "BN", "CN", "AP", "BP", "CP", "CT", "CV", "CDIP", "PG", "EN", "PE", "NE",
                   "PU", "TG", "BTG", "CTG", "ANG", "NG", "AE", "BE", "TU", "TV", "NT", "IP", "DIP", "ACP", "ACN", "BEY",
-                  "NOPB", "CNNOPB", "NNOPB")
+                  "NOPB", "CNNOPB", "NNOPB", "B1", "B1R")
 _TRANSISTOR_SUFFIXES = ("A", "B", "C", "Y", "GR", "O", "BL", "P", "L", "H", "16", "25", "40", "TA", "BTA", "CTA", "TF",
                         "TAR", "BU", "G", "BK", "RLRA", "RLRAG", "ZL1G")
 _DIODE_SUFFIXES = ("T", "TR", "TP", "TA", "RL", "RLG", "G", "E3", "A", "AT", "ATR")
@@ -57,11 +62,11 @@ class Index:
     """The entries by all their spellings. Made once a library."""
 
     def __init__(self, entries: Iterable[AnyEntry]) -> None:
-        self._names: dict[str, str] = {}
+        self._names: dict[str, list[str]] = {}
         self._entries = tuple(entries)
         for entry in self._entries:
-            self._names[entry.name] = entry.name
-            self._names.update(dict.fromkeys(entry.aliases, entry.name))
+            for name in (entry.name, *entry.aliases):
+                self._names.setdefault(name, []).append(entry.name)
 
     @cached_property
     def _written_out(self) -> dict[str, list[_Spelling]]:
@@ -109,7 +114,7 @@ class Index:
         return {word: tuple(entries) for word, entries in found.items()}
 
     def _near(self, text: str) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(self._names[name] for name in nearest(text, tuple(self._names))))[:3]
+        return tuple(dict.fromkeys(name for near in nearest(text, tuple(self._names)) for name in self._names[near]))[:3]
 
 
 class _Spelling(Struct, frozen=True):
@@ -135,6 +140,10 @@ def descriptors(entry: AnyEntry) -> frozenset[str]:
     return frozenset(words)
 
 
+# The sign for micro, which is printed as the first letter of UA741; both of its code points have one capital letter.
+_GREEK = {0x39C: "U"}
+
+
 def squeezed(text: str) -> str:
     """The word in capitals without spaces, hyphens and the like: the key that all comparisons use. A decimal point stays:
     a zener diode for 2.4 V is none for 24 V."""
@@ -142,7 +151,7 @@ def squeezed(text: str) -> str:
     if capitals.isalnum() and capitals.isascii():
         return capitals  # as most part numbers are
     pointed = re.sub(r"(?<=\d)[.,](?=\d)", ".", capitals)
-    return re.sub(r"(?<!\d)\.|\.(?!\d)|[^0-9A-Z+.]", "", pointed)
+    return re.sub(r"(?<!\d)\.|\.(?!\d)|[^0-9A-Z+.]", "", pointed.translate(_GREEK))
 
 
 def _cheapest(text: str, costs: dict[str, tuple[int, AnyEntry]]) -> Match:
@@ -168,13 +177,18 @@ def _written_out(entry: AnyEntry) -> Iterator[_Spelling]:
 
 
 def _shortened(entry: AnyEntry) -> Iterator[_Spelling]:
-    """A part number without a maker's letters, without a suffix, without both."""
+    """A part number without a maker's letters, without a suffix, without both; a logic chip without the 74 or without the
+    letters of its family, which leaves the family open."""
     name = squeezed(entry.name)
+    if isinstance(entry, Chip) and (parts := _FAMILY_NUMBER.fullmatch(name)):
+        yield _Spelling(name[2:], entry, 2, "74")
+        yield _Spelling(f"74{parts[2]}", entry, 4, "74")
     if not re.search(r"\d", name) or not isinstance(entry, (Chip, Regulator, Bipolar, Mosfet, Jfet, Thyristor, Diode, Zener)):
         return
     chip = isinstance(entry, (Chip, Regulator))
     prefixes = ("", *(letters for letters in (_MAKERS if chip else _DISCRETE) if name.startswith(letters)))
-    suffixes = ("", *(letters for letters in _OWN_SUFFIXES if name.endswith(letters) and not isinstance(entry, Mosfet)))
+    own = (*_OWN_SUFFIXES, "B") if isinstance(entry, Zener) else _OWN_SUFFIXES
+    suffixes = ("", *(letters for letters in own if name.endswith(letters) and not isinstance(entry, Mosfet)))
     for prefix in prefixes:
         for suffix in suffixes:
             core = name[len(prefix):len(name) - len(suffix)]
@@ -203,7 +217,9 @@ def _goes_together(spelling: _Spelling, prefix: str, suffix: str) -> bool:
         return False
     if not prefix:
         return True
-    return isinstance(spelling.entry, (Chip, Regulator)) and spelling.prefix in ("", *_MAKERS)
+    if _LOGIC_NUMBER.fullmatch(spelling.entry.name) and prefix not in _LOGIC_MAKERS:
+        return False
+    return isinstance(spelling.entry, (Chip, Regulator)) and spelling.prefix in ("", "74", *_MAKERS)
 
 
 def _suffixes_for(entry: AnyEntry) -> tuple[str, ...]:

@@ -666,7 +666,8 @@ class Package(_Fact, frozen=True):
     ``form``: to92 (flat side), to220 (tab), dip (notch or dot, two rows), axial (band possible), radial (two legs down),
     button (four legs), inline (a row of pins), off-board. ``marks`` are the marks that can be seen on it. ``pitch`` the
     distance between neighbouring legs as moulded and ``reach`` the farthest apart that neighbouring legs can be bent, in
-    holes of 2.54 mm; ``width`` for two rows: the distance between them in holes; ``breadboard`` says whether it fits one."""
+    holes of 2.54 mm; ``width`` for two rows: the distance between them in holes; ``legs`` for two rows with gaps: the places
+    that have a leg, counted as if none were missing; ``breadboard`` says whether it fits one."""
 
     name: str
     form: Literal["to92", "to220", "dip", "axial", "radial", "button", "inline", "off-board"]
@@ -676,6 +677,7 @@ class Package(_Fact, frozen=True):
     pitch: float = 1.0
     reach: float = 1.0
     width: float | None = None
+    legs: tuple[int, ...] = ()
     breadboard: bool = True
     sources: tuple[Source, ...] = ()
     from_memory: tuple[str, ...] = ()

@@ -25,24 +25,28 @@ def seats_across(part: BenchPart, statement: Part, place: PlacedAcross, entry: A
         return [Seat(dict(zip(entry.pins, holes)))], []
     rows = place.last_row - place.first_row + 1
     if form != "dip":
-        return [], [mishap(part, "bad-value", "not-for-across", place.span)]
-    if rows * 2 != len(entry.pins):
+        order = " ".join(entry.pins) if form == "inline" else ""
+        return [], [mishap(part, "bad-value", "not-for-across", place.span, order=order)]
+    legs = package.legs if package and package.legs else tuple(range(1, len(entry.pins) + 1))
+    if rows * 2 != max(legs):
         return [], [mishap(part, "bad-value", "row-count", place.span, rows=str(rows), pins=str(len(entry.pins)),
-                           wanted=f"{place.first_row}-{place.first_row + len(entry.pins) // 2 - 1}")]
+                           wanted=f"{place.first_row}-{place.first_row + max(legs) // 2 - 1}")]
     mishaps = turned_is_said_of_buttons(part, place)
     if statement.claim is not None:
         mishaps.append(mishap(part, "bad-value", "claim-without-in", statement.claim.span))
     said = [way for mark in statement.marks if (way := _notch_first(part, place, mark, mishaps)) is not None]
     ways = list(dict.fromkeys(said)) or [True, False]
     because = "" if len(ways) == 1 else "claim-contradicts-marking" if said else "marking-unsaid"
-    return [_dip_seat(place, entry, way, because) for way in ways], mishaps
+    return [_dip_seat(place, entry, legs, way, because) for way in ways], mishaps
 
 
-def _dip_seat(place: PlacedAcross, entry: AnyEntry, notch_first: bool, because: str) -> Seat:
+def _dip_seat(place: PlacedAcross, entry: AnyEntry, legs: tuple[int, ...], notch_first: bool, because: str) -> Seat:
+    """``legs`` are the places of the two rows that have a leg, in the order of the pins."""
     holes = orientation.dip_holes(place.first_row, place.last_row, place.left_column, place.right_column,
                                   notch_first, place.board, place.span)
     row = place.first_row if notch_first else place.last_row
-    return Seat(dict(zip(entry.pins, holes)), because, f"the notch is at row {row}", f"notch row {row}")
+    seated = dict(zip(entry.pins, (holes[leg - 1] for leg in legs)))
+    return Seat(seated, because, f"the notch is at row {row}", f"notch row {row}")
 
 
 def _notch_first(part: BenchPart, place: PlacedAcross, mark: MarkAt | MarkFaces | Notch,

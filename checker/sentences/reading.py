@@ -103,7 +103,7 @@ BAD_VALUES = {
     "mark-not-on-package": lambda f: f"{part(f)} does not have such a mark",
     "facing-impossible": lambda f: f"{part(f)} cannot face that way, as {f.facts['reason']}",
     "legs-in-one-hole": lambda f: f"the legs of {part(f)} are not in a line",
-    "not-for-across": lambda f: f"{part(f)} cannot sit across the channel",
+    "not-for-across": lambda f: f"{part(f)} is placed by its holes, not with the word across",
     "row-count": lambda f: f"{part(f)} has {f.facts['pins']} pins and cannot sit in {f.facts['rows']} rows",
     "notch-in-the-middle": lambda f: f"row {f.facts['row']} is neither end of {part(f)}",
     "dot-not-at-pin-1": lambda f: f"{f.facts['where']} is no corner where pin 1 of {part(f)} can be",
@@ -118,6 +118,8 @@ BAD_VALUE_HELP = {
     "leg-count": lambda f: f"Write across {f.facts['across']}" if f.facts.get("across") else
     f"Name {f.facts['pins']} holes after the word in",
     "row-count": lambda f: f"Write across {f.facts['wanted']}",
+    "not-for-across": lambda f: "Name its holes after the word in" + (f", in the order {f.facts['order']}"
+                                                                      if f.facts.get("order") else ""),
     "half-placed": lambda f: f"Write {f.facts['on']}, if it is so",
     "hole-twice": lambda f: _beside(f),
     "mark-elsewhere": lambda f: "Name one of the holes after the word in",

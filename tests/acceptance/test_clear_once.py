@@ -246,6 +246,33 @@ ROWS = [
      "wire U1.D7 to R1.1\nwire R1.2 to Q1.B\nwire Q1.E to U1.GND\nwire U1.5V to K1.A1 to D1.K\nwire Q1.C to K1.A2 to D1.A\n"
      "wire P.+ to K1.COM\nwire K1.NC to L1.1\nwire L1.2 to P.-\npin U1.D7 output\nexpect L1 lit when U1.D7 high\n"
      "expect L1 dark when U1.D7 low\n", "will-not-work", ["expectation-missed"], "L1 does not light when U1.D7 is high"),
+    # ── a type of its own behind a number that looks like another's ──
+    ("a 4N29 guarantees 100 % of its LED's 6.8 mA where a 4N33 gives 500 %: a relay coil of 30 mA stays below its 9 V",
+     "supply A 5V\nsupply B 12V\npart O1 4N29\npart R1 560\npart S1 switch\npart K1 relay-12v\npart D1 1N4148\n"
+     "wire A.+ to S1.1\nwire S1.2 to R1.1\nwire R1.2 to O1.A\nwire O1.K to A.-\nwire B.+ to K1.A1 to D1.K\n"
+     "wire K1.A2 to D1.A to O1.C\nwire O1.E to B.-\n", "will-not-work", ["weak-drive"], "K1 gets 8.0"),
+    ("an L293NE has no clamp diodes, which only the L293D has: TI SLRS008, output 3 V past the rails at most",
+     "supply P aa-pack-6\n" + BOARD + "part U2 L293NE\npart M1 motor 6V 200mA stall 500mA\nwire U1.5V to U2.VCC1\n"
+     "wire U1.GND to U2.GND to U2.GND2 to U2.GND3 to U2.GND4 to P.-\nwire P.+ to U2.VCC2\nwire U1.D3 to U2.EN1\n"
+     "wire U1.D4 to U2.IN1\nwire U1.D5 to U2.IN2\nwire U1.GND to U2.EN2 to U2.IN3 to U2.IN4\nwire U2.OUT1 to M1.1\n"
+     "wire U2.OUT2 to M1.2\npin U1.D3 pwm\npin U1.D4, U1.D5 output\n",
+     "do-not-power", ["no-clamp"], "nothing takes the current of M1"),
+    ("an H11L2 wants 10 mA in its LED where an H11L1 is content with 1.6 mA: (5 - 1.2) V / 1k is 3.8 mA",
+     BOARD + "part O1 H11L2\npart S1 button-2\npart R1 1k\npart R2 4k7\nwire U1.5V to S1.1 to O1.VCC to R2.1\n"
+     "wire S1.2 to R1.1\nwire R1.2 to O1.A\nwire U1.GND to O1.K to O1.GND\nwire R2.2 to O1.VO to U1.D2\npin U1.D2 input\n",
+     "will-not-work", ["weak-drive"], "LED in O1 gets 3.8"),
+    ("a 6N135 gives 7 % of its LED current at least, a third of a 6N136: some 0.8 of 7.5 mA, into 3k3, leave 2.5 V",
+     "supply A 9V\n" + BOARD + "part O1 6N135\npart S1 switch\npart R1 1k\npart R2 3k3\nwire A.+ to S1.1\nwire S1.2 to R1.1\n"
+     "wire R1.2 to O1.A\nwire O1.K to A.-\nwire U1.5V to O1.VCC to R2.1\nwire U1.GND to O1.GND\nwire R2.2 to O1.VO to U1.D2\n"
+     "pin U1.D2 input\n", "will-not-work", ["level-mismatch"], "neither surely high nor low"),
+    ("a PIC16F84A works from 4 V; only the PIC16LF84A goes down to 2 V (memory)",
+     "supply BAT aa-pack-2\npart U1 PIC16F84A\npart R1 10k\npart R2 68\npart D1 led red\npart X1 resonator\n"
+     "wire BAT.+ to U1.VDD to R1.1\nwire R1.2 to U1.MCLR\nwire BAT.- to U1.VSS to D1.K\nwire U1.RB0 to R2.1\nwire R2.2 to D1.A\n"
+     "wire X1.1 to U1.OSC1\nwire X1.2 to U1.OSC2\npin U1.RB0 output\n", "will-not-work", ["supply-sags"], "needs 4 V"),
+    ("an ATmega8 works from 4.5 V; only the ATmega8L and 8A go down to 2.7 V (memory)",
+     "supply P 3.3V\npart U1 ATmega8\npart R1 100\npart D1 led red\nwire P.+ to U1.VCC to U1.AVCC\n"
+     "wire P.- to U1.GND to U1.GND2 to D1.K\nwire U1.PB0 to R1.1\nwire R1.2 to D1.A\npin U1.PB0 output\n",
+     "will-not-work", ["supply-sags"], "needs 4.5 V"),
 ]
 
 

@@ -125,6 +125,18 @@ ROWS = [
     ("5 V module on the 5V pin with USB plugged in",
      BOARD + LED + "supply MOD plug-in-module-5v\nwire MOD.+ to U1.5V\nwire MOD.- to U1.GND\n",
      "do-not-power", "supplies-fighting"),
+    ("a BT169D with anode and cathode exchanged, as its sheet's numbers read from the wrong end say",
+     "board half\nsupply BAT 9v-block on L+ L-\npart Q1 BT169D in c10 c11 c12 flat faces j\npart R1 470 in b12 b16\n"
+     "part LED1 led red in d16 d20 long d20\npart R2 1k in b11 b7\npart R3 1k in e11 e10\npart S1 button-2 in a7 a4\n"
+     "wire L+ to c20\nwire L+ to b4\nwire L- to b10\n", "do-not-power", "transistor-legs-swapped"),
+    ("LM4040 is a shunt reference of one of six voltages and no CD4040",
+     "board half\nsupply P 5V on L+ L-\npart U1 LM4040 in c5 c6 c7 flat faces a\npart R1 330 in b6 b10\nwire L+ to a10\n"
+     "wire L- to a7\n", "unreadable", "unknown-part"),
+    ("L293 is printed with a D where the clamp diodes are inside, and without one where they are not",
+     BOARD + "part U2 L293\n" + LED, "unreadable", "unknown-part"),
+    ("a bridge of four legs is placed by its holes, in the order of its signs",
+     "board half\nsupply P 9V on L+ L-\npart BR1 DB107 in e10 f12 f10 e12\npart R1 1k in a10 a16\n"
+     "part D1 led red in b16 b18 long b16\nwire L+ to h12\nwire L- to h10\nwire c12 to c18\n", "clear", None),
 ]
 
 
