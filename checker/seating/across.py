@@ -10,7 +10,7 @@ from checker.bench.model import BenchPart
 from checker.seating import orientation
 from checker.seating.counted import notch_at_first
 from checker.seating.marks import mishap, not_on_package, same_place, turned_is_said_of_buttons
-from checker.seating.model import Seat
+from checker.seating.model import Seat, Spot
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross
 from parts_library.schema import AnyEntry, Package
 
@@ -45,7 +45,7 @@ def _dip_seat(place: PlacedAcross, entry: AnyEntry, legs: tuple[int, ...], notch
     holes = orientation.dip_holes(place.first_row, place.last_row, place.left_column, place.right_column,
                                   notch_first, place.board, place.span)
     row = place.first_row if notch_first else place.last_row
-    seated = dict(zip(entry.pins, (holes[leg - 1] for leg in legs)))
+    seated: dict[str, Spot] = dict(zip(entry.pins, (holes[leg - 1] for leg in legs)))
     return Seat(seated, because, f"the notch is at row {row}", f"notch row {row}")
 
 
