@@ -681,3 +681,7 @@ class Package(_Fact, frozen=True):
     breadboard: bool = True
     sources: tuple[Source, ...] = ()
     from_memory: tuple[str, ...] = ()
+
+    def numbers(self, count: int) -> tuple[int, ...]:
+        """The places of ``count`` legs, as they are counted on the package: 1, 2, 3 and so on but for gaps."""
+        return self.legs or tuple(range(1, count + 1))

@@ -177,7 +177,7 @@ def _slot(entry: AnyEntry, token: Token, before: str, changes: dict[str, float])
     if quantity.unit == "" and field is not None:
         field = _bare_field(entry, token, field)
     if quantity.unit == "" and field is None and len(slots) and not token.prefix:
-        unit = next(iter(slots))
+        unit = "ohm" if isinstance(entry, Load) and entry.type == "speaker" else next(iter(slots))
         written = f"{token.text}{unit}"
         return "-", WordProblem(token.index, "bad-value", f"{token.text} has no unit: write {written}", written)
     if field is None and token.prefix == "m" and slots.get("") == "ohms":

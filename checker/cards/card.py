@@ -16,7 +16,7 @@ from checker.cards.rating import Rating
 from checker.cards.ratings import ratings_of
 from checker.cards.words import KIND_WORDS, PIN_WORDS, kind_of
 from parts_library import Library
-from parts_library.schema import AnyEntry, LedGroup, Relay, Source, Switch
+from parts_library.schema import AnyEntry, LedGroup, Package, Relay, Source, Switch
 
 
 class Pin(Struct, frozen=True):
@@ -74,17 +74,17 @@ def card_of(entry: AnyEntry, library: Library) -> Card:
     return Card(
         name=entry.name, kind=kind, family=KIND_WORDS[kind], says=entry.say, also_called=entry.aliases,
         package=package.name, package_says=package.say, seen=drawing.seen, drawing=drawing.lines,
-        marks=marks_of(entry, package), pins=_pins(entry, kind), joins=tuple(_joins(entry)),
+        marks=marks_of(entry, package), pins=_pins(entry, kind, package), joins=tuple(_joins(entry)),
         ratings=_ratings(entry, library),
         other_orders=tuple(OtherOrder(order.pins, order.marked, order.tell) for order in entry.other_orders),
         cautions=entry.cautions, sources=tuple(map(_origin, entry.sources)), from_memory=entry.from_memory,
     )
 
 
-def _pins(entry: AnyEntry, kind: str) -> tuple[Pin, ...]:
+def _pins(entry: AnyEntry, kind: str, package: Package) -> tuple[Pin, ...]:
     spoken = PIN_WORDS.get(kind, {})
     found = []
-    for number, name in enumerate(entry.pins, 1):
+    for number, name in zip(package.numbers(len(entry.pins)), entry.pins):
         also = ((spoken[name],) if name in spoken else ()) + entry.pin_aliases.get(name, ())
         # One spelling of each, the first: lists do not tell capitals apart.
         found.append(Pin(number, name, tuple({each.lower(): each for each in reversed(also)}.values())[::-1]))

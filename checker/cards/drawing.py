@@ -34,7 +34,7 @@ def draw(entry: AnyEntry, package: Package) -> Drawing:
     """The drawing of an entry in its package."""
     drawers = {"to92": _to92, "to220": _to220, "dip": _dip, "axial": _axial, "radial": _radial, "button": _button,
                "inline": _inline, "off-board": _off_board}
-    seen, lines = drawers[package.form](entry, package, legs_of(entry))
+    seen, lines = drawers[package.form](entry, package, legs_of(entry, package))
     return Drawing(seen, tuple(line.rstrip() for line in lines))
 
 

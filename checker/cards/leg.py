@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from parts_library.schema import AnyEntry, Controller
+from parts_library.schema import AnyEntry, Controller, Package
 
 
 class Leg(Struct, frozen=True):
@@ -23,8 +23,8 @@ class Leg(Struct, frozen=True):
         return f"{self.number} {self.name}".strip()
 
 
-def legs_of(entry: AnyEntry) -> tuple[Leg, ...]:
+def legs_of(entry: AnyEntry, package: Package) -> tuple[Leg, ...]:
     """The legs of an entry in numeric order."""
     counted = not isinstance(entry, Controller)
     return tuple(Leg(str(number) if counted and name != str(number) else "", name)
-                 for number, name in enumerate(entry.pins, 1))
+                 for number, name in zip(package.numbers(len(entry.pins)), entry.pins))

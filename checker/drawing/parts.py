@@ -58,8 +58,9 @@ def _part(body: Body, table: Benchtop, labels: tuple[Words, ...], leader: tuple[
     elif body.mark in ("notch", "dot"):
         towards = legs[0].hole
     package = seen.package.name if seen.package is not None else ""
+    numbers = seen.package.numbers(len(legs)) if seen.package is not None else tuple(range(1, len(legs) + 1))
     return PartAt(name=seen.name, says=_says(seen, legs, body.mark, towards), package=package, legs=legs, body=body.box,
-                  shapes=(*leader, *body.shapes), labels=labels, mark=body.mark, towards=towards)
+                  shapes=(*leader, *body.shapes), labels=labels, mark=body.mark, towards=towards, numbers=numbers)
 
 
 def _says(seen: Seen, legs: Sequence[LegAt], mark: str, towards: str) -> str:

@@ -42,7 +42,7 @@ class LegAt(Struct, frozen=True):
 class PartAt(Struct, frozen=True):
     """A part on a board. ``says`` is a sentence for those who cannot see it; ``body`` where its body is; ``mark`` names
     the mark that is drawn ("flat"), or is "?" where the list leaves it open, or ""; ``towards`` is where a face looks or
-    the hole at which a mark is."""
+    the hole at which a mark is; ``numbers`` are those of the legs."""
 
     name: str
     says: str
@@ -53,6 +53,7 @@ class PartAt(Struct, frozen=True):
     labels: tuple[Words, ...]
     mark: str = ""
     towards: str = ""
+    numbers: tuple[int, ...] = ()
 
 
 class PinAt(Struct, frozen=True):

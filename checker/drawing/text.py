@@ -151,7 +151,7 @@ def _put_part(rows: dict[int, _Row], part: PartAt, prefix: str, found: dict[str,
         name = visible(part.name)
         sign = pin if pin and pin != "?" else name
         if len(part.legs) > 4:
-            sign = str(number + 1)
+            sign = str(part.numbers[number])
         rows[row].cells[key] = _signed(sign, mark, leg.open)
         shown = f"{pin}?" if leg.open and pin != "?" else pin
         said = " ".join(word for word in (leg.hole.removeprefix(prefix), name, shown) if word)

@@ -10,7 +10,7 @@ from checker.bench.model import BenchPart
 from checker.seating import orientation
 from checker.seating.counted import notch_at_first
 from checker.seating.marks import mishap, not_on_package, same_place, turned_is_said_of_buttons
-from checker.seating.model import Seat, Spot
+from checker.seating.model import Seat
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross
 from parts_library.schema import AnyEntry, Package
 
@@ -27,7 +27,7 @@ def seats_across(part: BenchPart, statement: Part, place: PlacedAcross, entry: A
     if form != "dip":
         order = " ".join(entry.pins) if form == "inline" else ""
         return [], [mishap(part, "bad-value", "not-for-across", place.span, order=order)]
-    legs = package.legs if package and package.legs else tuple(range(1, len(entry.pins) + 1))
+    legs = package.numbers(len(entry.pins)) if package else tuple(range(1, len(entry.pins) + 1))
     if rows * 2 != max(legs):
         return [], [mishap(part, "bad-value", "row-count", place.span, rows=str(rows), pins=str(len(entry.pins)),
                            wanted=f"{place.first_row}-{place.first_row + max(legs) // 2 - 1}")]
@@ -45,8 +45,8 @@ def _dip_seat(place: PlacedAcross, entry: AnyEntry, legs: tuple[int, ...], notch
     holes = orientation.dip_holes(place.first_row, place.last_row, place.left_column, place.right_column,
                                   notch_first, place.board, place.span)
     row = place.first_row if notch_first else place.last_row
-    seated: dict[str, Spot] = dict(zip(entry.pins, (holes[leg - 1] for leg in legs)))
-    return Seat(seated, because, f"the notch is at row {row}", f"notch row {row}")
+    return Seat(dict(zip(entry.pins, (holes[leg - 1] for leg in legs))), because, f"the notch is at row {row}",
+                f"notch row {row}")
 
 
 def _notch_first(part: BenchPart, place: PlacedAcross, mark: MarkAt | MarkFaces | Notch,

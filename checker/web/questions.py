@@ -123,7 +123,7 @@ def _where(entry: AnyEntry, package: Package) -> Iterator[Question]:
 
 
 def _chip(entry: AnyEntry, package: Package) -> Iterator[Question]:
-    rows = len(entry.pins) // 2
+    rows = max(package.numbers(len(entry.pins))) // 2
     columns = "" if (package.width or 3) <= 3 else " c-h"
     yield Question(ask="Which rows does it cover?", answer="rows", writes=f"across {{}}{columns}", count=rows,
                    hint=f"it sits across the channel and covers {rows} rows: 10-{9 + rows}")

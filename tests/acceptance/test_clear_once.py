@@ -273,6 +273,14 @@ ROWS = [
      "supply P 3.3V\npart U1 ATmega8\npart R1 100\npart D1 led red\nwire P.+ to U1.VCC to U1.AVCC\n"
      "wire P.- to U1.GND to U1.GND2 to D1.K\nwire U1.PB0 to R1.1\nwire R1.2 to D1.A\npin U1.PB0 output\n",
      "will-not-work", ["supply-sags"], "needs 4.5 V"),
+    ("a bar driver whose lamps get ten times the 10.4 mA out of REFOUT: 104 mA",
+     "supply P 5V limit 2A\npart U1 LM3914\npart D1 led red\npart R1 120\nwire P.+ to U1.V+ to U1.MODE to D1.A\n"
+     "wire P.- to U1.V- to U1.RLO to U1.REFADJ to U1.SIG\nwire U1.REFOUT to U1.RHI to R1.1\nwire R1.2 to P.-\n"
+     "wire U1.LED1 to D1.K\n", "do-not-power", ["no-current-limit"], "D1"),
+    ("a BC182L has its base at an end where a BC182 has it in the middle: E C B (memory)",
+     "board half\nsupply P 5V on L+ L-\npart U1 controller-5v\npart Q1 BC182L in c10 c11 c12 flat faces j\n"
+     "part R1 1k in a11 a16\npart R2 470 in d12 d18\npart D1 led red in a18 L+18 long L+18\nwire U1.D9 to b16\n"
+     "wire U1.GND to L-5\nwire L-10 to a10\npin U1.D9 output\n", "will-not-work", ["transistor-legs-swapped"], "legs of Q1 are exchanged"),
 ]
 
 

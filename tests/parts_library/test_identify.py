@@ -137,6 +137,7 @@ PROBLEMS = [  # line -> label, the whole sentence, the suggestion
     ("C1 104", "bad-value", "104 on a capacitor is its code: write code 104", "code 104"),
     ("C1 220", "bad-value",
      "220 on a capacitor has no unit: write 220uF, 220nF or 220pF, or code 220 for what is printed", None),
+    ("SP1 speaker 8", "bad-value", "8 has no unit: write 8ohm", "8ohm"),
     ("C1 0.1", "bad-value", "0.1 on a capacitor has no unit: write 0.1uF, 0.1nF or 0.1pF", None),
     ("RV1 10k", "bad-value",
      "RV1 reads like a potentiometer, and 10k is a resistance: write pot 10k, or give it another name", "pot 10k"),
