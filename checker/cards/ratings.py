@@ -157,6 +157,7 @@ FIELDS: dict[type[Entry], tuple[Row, ...]] = {
         ("supply_max", "supply voltage in which it works", "most", FIGURE),
         ("supply_current", "current it uses itself", "usual", FIGURE),
         ("supply_peak", "current it uses at worst", "most", FIGURE),
+        ("led_needs", "current that its LED needs", "least", FIGURE),
     ),
     schema.Controller: (
         ("pin_absolute", "current of a pin", "most", LIMIT),
