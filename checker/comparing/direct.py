@@ -7,21 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from msgspec import Struct, structs
+from msgspec import structs
 
+from checker.bench.model import BenchPart
+from checker.comparing.exchanging import Told, exchanged
 from checker.comparing.model import Difference
 from checker.comparing.naming import Names, part_in_words, thing_in_words
-
-
-class Told(Struct, frozen=True):
-    """A difference with the two nets it is between: those of the reference that are joined here, or the given ones that
-    are apart. Empty where there are not two. ``swap`` is, of a single moved terminal, the net it belongs to and the net it
-    is on, both of the reference."""
-
-    difference: Difference
-    joined: frozenset[int] = frozenset()
-    apart: frozenset[int] = frozenset()
-    swap: tuple[int, ...] = ()
+from checker.comparing.orienting import marked
+from checker.comparing.shapes import ANY
 
 
 def with_direct_wires(names: Names, told: Iterable[Told]) -> Iterator[Difference]:
@@ -34,38 +27,31 @@ def with_direct_wires(names: Names, told: Iterable[Told]) -> Iterator[Difference
         wire = next((one for one in left if one.difference.kind in kinds and len(nets) == 2
                      and (one.joined if missing else one.apart) == nets), None)
         if wire is not None:
-            both = (_missing if missing else _extra)(names, part.difference, wire.difference)
+            both = _missing(names, part.difference, wire) if missing else _extra(names, part.difference, wire.difference)
             left[left.index(part)] = Told(both)
             left.remove(wire)
-    yield from _exchanged(left)
+    yield from exchanged(names, left)
 
 
-def _exchanged(told: list[Told]) -> Iterator[Difference]:
-    """The differences; two leads of one part, each where the other belongs, are one."""
-    left = list(told)
-    while left:
-        one = left.pop(0)
-        other = next((two for two in left if one.swap and two.swap == one.swap[::-1]
-                      and one.difference.parts == two.difference.parts), None)
-        if other is None:
-            yield one.difference
-            continue
-        left.remove(other)
-        pins = [each.difference.say.split(" goes to ")[0] for each in (one, other)]
-        yield structs.replace(
-            one.difference, kind="exchanged", cost=one.difference.cost + other.difference.cost,
-            points=tuple(dict.fromkeys((*one.difference.points, *other.difference.points))),
-            say=f"what is at {pins[0]} and at {pins[1]} is exchanged", hand=f"exchange the leads at {pins[0]} and {pins[1]}")
-
-
-def _missing(names: Names, part: Difference, wire: Difference) -> Difference:
+def _missing(names: Names, part: Difference, told: Told) -> Difference:
     bench_part = names.reference.circuit.bench.part(part.parts[0])
     assert bench_part is not None
-    what = part_in_words(bench_part)
+    wire, what = told.difference, part_in_words(bench_part)
     taken_out, thing = wire.hand.removeprefix("take out "), thing_in_words(bench_part)
     hand = f"put {thing} in place of {taken_out}" if taken_out != wire.hand else f"{wire.hand}, and put {thing} between"
-    return structs.replace(part, hand=hand, cost=part.cost + wire.cost, points=wire.points, span=wire.span,
-                           say=f"{part.parts[0]} ({what}) is missing: {wire.say.split(';')[0]} without it")
+    mark = _mark(names, bench_part, told)
+    return structs.replace(part, hand=f"{hand}, {mark}" if mark else hand, cost=part.cost + wire.cost, points=wire.points,
+                           span=wire.span, say=f"{part.parts[0]} ({what}) is missing: {wire.say.split(';')[0]} without it")
+
+
+def _mark(names: Names, part: BenchPart, told: Told) -> str:
+    """Which way round it goes in the wire's place: the holes of the wire, or where there is no wire the nets."""
+    block = next(block for block in names.reference.blocks if names.reference.circuit.bench.parts[block.key] is part)
+    if part.entry is None or any(joint.terminal.label == ANY for joint in block.joints):
+        return ""
+    number = names.reference.blocks.index(block)
+    return marked(part.entry, {joint.terminal.label: told.ends.get(joint.net) or names.reference_net(joint.net, number)
+                               for joint in block.joints})
 
 
 def _extra(names: Names, part: Difference, gap: Difference) -> Difference:

@@ -40,13 +40,14 @@ class Block(Struct, frozen=True):
 
 class Form(Struct, frozen=True):
     """``nets`` maps each net to its (block, joint) places; ``children`` each part to its units; ``idle`` are the units of
-    which nothing is connected."""
+    which nothing is connected; ``shapes`` the shapes of parts whose alike halves are taken for each other."""
 
     circuit: Circuit
     blocks: tuple[Block, ...]
     nets: dict[int, tuple[tuple[int, int], ...]]
     children: dict[int, tuple[int, ...]]
     idle: frozenset[int]
+    shapes: Mapping[str, Shape] = {}
 
     def is_alone(self, net: int) -> bool:
         return len(self.nets[net]) < 2
@@ -62,15 +63,17 @@ class Form(Struct, frozen=True):
 Pins = Mapping[tuple[str, str], int]
 
 
-def form_of(circuit: Circuit, pin_net: Pins | None = None) -> Form:
-    """The form of a circuit; ``pin_net`` replaces the nets of its pins (a part thought to be turned)."""
+def form_of(circuit: Circuit, pin_net: Pins | None = None, shapes: Mapping[str, Shape] | None = None) -> Form:
+    """The form of a circuit; ``pin_net`` replaces the nets of its pins (a part thought to be turned), ``shapes`` the shapes of
+    some of its parts (halves thought to be exchanged)."""
+    shapes = shapes or {}
     net_of = _nets_with_closed_contacts(circuit, pin_net or circuit.pin_net)
     blocks: list[Block] = []
     children: dict[int, tuple[int, ...]] = {}
     for key, part in circuit.bench.parts.items():
         if part.entry is None:
             continue
-        shape = shape_of(part.entry)
+        shape = shapes.get(key) or shape_of(part.entry)
         place = len(blocks)
         width = len(shape.terminals) + sum(len(unit.terminals) for unit in shape.units)
         blocks.append(structs.replace(_block(key, part.entry, _full_group(shape), shape.terminals, net_of), width=width))
@@ -84,7 +87,7 @@ def form_of(circuit: Circuit, pin_net: Pins | None = None) -> Form:
             nets.setdefault(joint.net, []).append((number, joint_number))
     idle = frozenset(number for number, block in enumerate(blocks) if block.parent is not None
                      and all(len(nets[joint.net]) < 2 for joint in block.joints))
-    return Form(circuit, tuple(blocks), {net: tuple(places) for net, places in nets.items()}, children, idle)
+    return Form(circuit, tuple(blocks), {net: tuple(places) for net, places in nets.items()}, children, idle, shapes)
 
 
 def pin_nets(form: Form) -> dict[tuple[str, str], int]:

@@ -9,9 +9,8 @@ from __future__ import annotations
 from checker.bench.model import BenchPart
 from checker.comparing.form import Form, Joint
 from checker.comparing.shapes import ANY
+from checker.comparing.spots import Spots
 from checker.comparing.variants import Variant
-from checker.fixes.places import Places
-from checker.seating.boards import RailPiece
 from grammar import show_quantity
 from parts_library.schema import (
     AnyEntry,
@@ -44,7 +43,7 @@ class Names:
         self.pair, self.pairing = variant.pair, variant.pairing
         self.reference, self.given = variant.pair.reference, variant.pair.given
         self.back = {other: one for one, (other, _) in self.pairing.blocks.items()}
-        self.places = Places(self.given.circuit)
+        self.spots = Spots(self.given.circuit)
 
     # ── terminals ─────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -120,17 +119,14 @@ class Names:
         """How well a given block names a net: the less the better."""
         return self._rank(self.given, block)
 
-    def spot(self, net: int | None, rails_first: bool = False) -> str:
-        """A free place on a given net, or ""; ``rails_first`` is for a wire, which has the way to a rail that a leg has not."""
+    def spot(self, net: int | None, near: str = "") -> str:
+        """A free place on a given net, or ""; the nearest one to ``near``, a hole, on the same board before any other."""
         if net is None:
             return ""
-        members = self._circuit_nets(net)
-        rails = [piece for member in members for piece in self.given.circuit.members[member] if isinstance(piece, RailPiece)]
-        if rails and rails_first:
-            return self.places.rail_spot(rails[0])
-        return next((spot for member in members if (spot := self.places.spot_in_net(member)) is not None), "")
+        nets = self.circuit_nets(net)
+        return self.spots.take(self.spots.nearest(nets, near)[0] or self.spots.first(nets))
 
-    def _circuit_nets(self, net: int) -> list[int]:
+    def circuit_nets(self, net: int) -> list[int]:
         """The nets of the circuit behind a net of the form, which may be several behind a button's double legs."""
         pins = [(self.given.blocks[block].key, pin) for block, number in self.given.nets.get(net, ())
                 for pin in self.given.blocks[block].joints[number].terminal.pins]

@@ -12,8 +12,9 @@ import networkx as nx
 from msgspec import Struct, structs
 
 from checker.circuit.model import Circuit, Conductor, Jumper, Lead, NamedNode
-from checker.comparing.direct import Told
+from checker.comparing.exchanging import Told
 from checker.comparing.form import Joint
+from checker.comparing.gaps import is_rigid, joining
 from checker.comparing.model import Difference
 from checker.comparing.naming import Names
 from checker.comparing.pairing import weight
@@ -41,7 +42,7 @@ def net_differences(names: Names) -> Iterator[Told]:
     """One difference for each misplaced bundle of terminals."""
     for one in _misplaced(names):
         if one.owner is not None and one.main is None:
-            yield Told(_merged(names, one, one.owner), joined=frozenset({one.net, one.owner}))
+            yield Told(_merged(names, one, one.owner), joined=frozenset({one.net, one.owner}), ends=_ends(names, one, one.owner))
         elif one.owner is None:
             nets = {one.given, one.main} if one.main is not None else {one.given}
             yield Told(_apart(names, one), apart=frozenset(nets))
@@ -69,7 +70,6 @@ def _moved(names: Names, one: Misplaced) -> Difference:
     """They are on a net that stands for another."""
     there = names.given_net(one.given, set(one.places))
     jumper = _only_jumper(names, one.given, one.places)
-    spot = names.spot(one.main)
     it, goes = ("it", "goes") if len(one.places) == 1 else ("them", "go")
     if names.reference.is_alone(one.net):
         say = f"{_named(names, one)} {goes} to {there}; in the reference nothing is joined to {it}"
@@ -82,7 +82,7 @@ def _moved(names: Names, one: Misplaced) -> Difference:
         if jumper and len(one.places) > 1:
             say = f"the wire from {jumper.ends[0]} to {jumper.ends[1]} joins {_pins(names, one.places)[0]} to {there}; " \
                   f"the reference joins it to {wanted}"
-        hand = _move_jumper(names, jumper, one, spot) if jumper else f"move {_legs(names, one)} to {spot or wanted}"
+        hand = _move_jumper(names, jumper, one) if jumper else _move_legs(names, one, wanted)
     return _difference(names, "moved", one, say, hand, jumper)
 
 
@@ -101,7 +101,7 @@ def _merged(names: Names, one: Misplaced, owner: int) -> Difference:
     if len(one.places) > 1:
         say = f"{_named(names, one)} are joined to {names.given_net(one.given, set(one.places))}; the reference has them apart"
     strip = _strip(names, one)
-    hand = f"move {_legs(names, one)} out of {strip}" if strip else \
+    hand = _out_of(names, one, strip) if strip else \
         f"take {listed(_pins(names, one.places))} apart from {names.given_net(one.given, set(one.places))}"
     return _difference(names, "merged", one, say, _take_out(jumper) if jumper else hand, jumper)
 
@@ -123,14 +123,9 @@ def _apart(names: Names, one: Misplaced) -> Difference:
     own = {_pin(names, place) for place in one.places}
     if wanted in own:
         wanted = names.given_net(one.main, None) if one.main is not None else wanted
-    ends = names.spot(one.given), names.spot(one.main)
     say = f"{said} {'is' if len(one.places) == 1 else 'are'} not joined to {wanted}"
-    if len(one.places) == 1 and names.given.is_alone(one.given) and "." not in (at := names.place(*_joint(names, one.places[0]))):
-        hand = f"join {at} to {ends[1] or wanted}, or move the leg there"
-    else:
-        spots = names.spot(one.given, rails_first=True), names.spot(one.main, rails_first=True)
-        hand = f"join {spots[0]} to {spots[1]} with a wire" if all(spots) else f"join it to {wanted}"
-    return _difference(names, "open" if names.given.is_alone(one.given) else "split", one, say, hand, None)
+    hand, jumper = joining(names, one.places, one.given, one.main, wanted)
+    return _difference(names, "open" if names.given.is_alone(one.given) else "split", one, say, hand, jumper)
 
 
 def _difference(names: Names, kind: str, one: Misplaced, say: str, hand: str, jumper: Jumper | None) -> Difference:
@@ -175,6 +170,20 @@ def _legs(names: Names, one: Misplaced) -> str:
     return listed(legs)
 
 
+def _move_legs(names: Names, one: Misplaced, wanted: str) -> str:
+    """The legs to where they belong. A leg that goes in with all others of its part stays, and what it is with goes."""
+    strip = _strip(names, one)
+    if strip and all(is_rigid(names, place) for place in one.places):
+        return f"take what else is in {strip} out of it, and join {listed(_pins(names, one.places))} to {wanted}"
+    return f"move {_legs(names, one)} to {names.spot(one.main, names.place(*_joint(names, one.places[0]))) or wanted}"
+
+
+def _out_of(names: Names, one: Misplaced, strip: str) -> str:
+    if all(is_rigid(names, place) for place in one.places):
+        return f"take what else is in {strip} out of it: only {listed(_pins(names, one.places))} belongs there"
+    return f"move {_legs(names, one)} out of {strip}"
+
+
 def _shortened(wanted: str, there: str) -> str:
     """ "Q1's base" after "Q1's collector" is "the base"."""
     owner = wanted.split("'s ")[0]
@@ -215,23 +224,33 @@ def _separates(circuit: Circuit, jumper: Jumper, ours: set[Conductor], rest: set
     one, other = jumper.conductors
     if one == other or circuit.conductors.number_of_edges(one, other) > 1:
         return False
-    members = circuit.members[circuit.net_of[one]]
-    graph = nx.Graph(circuit.conductors.subgraph(members))
-    graph.remove_edge(one, other)
-    side = nx.node_connected_component(graph, one)
+    side = _side(circuit, jumper)
     return (ours <= side and not rest & side) or (rest <= side and not ours & side)
+
+
+def _side(circuit: Circuit, jumper: Jumper) -> set[Conductor]:
+    """What is still joined to the first end of a jumper without it."""
+    graph = nx.Graph(circuit.conductors.subgraph(circuit.members[circuit.net_of[jumper.conductors[0]]]))
+    graph.remove_edge(*jumper.conductors)
+    return set(nx.node_connected_component(graph, jumper.conductors[0]))
+
+
+def _ends(names: Names, one: Misplaced, owner: int) -> dict[int, str]:
+    """Of a wire that alone joins two nets of the reference, which of its ends is on which of them."""
+    jumper = _only_jumper(names, one.given, one.places)
+    if jumper is None:
+        return {}
+    first = _conductors(names, one.places[0])[0] in _side(names.given.circuit, jumper)
+    return {one.net: jumper.ends[0 if first else 1], owner: jumper.ends[1 if first else 0]}
 
 
 def _take_out(jumper: Jumper) -> str:
     return f"take out the wire from {jumper.ends[0]} to {jumper.ends[1]}"
 
 
-def _move_jumper(names: Names, jumper: Jumper, one: Misplaced, spot: str) -> str:
+def _move_jumper(names: Names, jumper: Jumper, one: Misplaced) -> str:
     """The end of the jumper away from the terminals goes elsewhere."""
-    circuit = names.given.circuit
-    graph = nx.Graph(circuit.conductors.subgraph(circuit.members[circuit.net_of[jumper.conductors[0]]]))
-    graph.remove_edge(*jumper.conductors)
-    ours = _conductors(names, one.places[0])[0]
-    far = 1 if ours in nx.node_connected_component(graph, jumper.conductors[0]) else 0
+    far = 1 if _conductors(names, one.places[0])[0] in _side(names.given.circuit, jumper) else 0
     end = f"the end in {jumper.ends[far]} (of the wire from {jumper.ends[1 - far]})"
+    spot = names.spot(one.main, jumper.ends[far])
     return f"put {end} into {spot}" if spot else f"move {end} elsewhere"

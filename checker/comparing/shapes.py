@@ -213,11 +213,12 @@ def _gate(output: Output, number: int, own_enables: list[str]) -> Unit:
     enables = [pin for pin in pins_of(enabled_by) if pin in own_enables and pin not in inputs]
     terminals = [Terminal((output.pins[number],), "out"), *(Terminal((pin,), "enable") for pin in enables)]
     terminals += [Terminal((one,), label) for one, label in zip(inputs, _input_labels(expression, inputs))]
-    kind = f"gate {_without_names(expression, inputs)} {_without_names(enabled_by, tuple(enables))} {output.style}"
+    kind = f"gate {without_names(expression, inputs)} {without_names(enabled_by, tuple(enables))} {output.style}"
     return Unit(output.pins[number], kind, tuple(terminals))
 
 
-def _without_names(expression: str, inputs: tuple[str, ...]) -> str:
+def without_names(expression: str, inputs: tuple[str, ...]) -> str:
+    """A function with numbers for the names of its pins."""
     for number, name in enumerate(inputs):
         expression = expression.replace(name, f"#{number}")
     return expression

@@ -8,26 +8,31 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from checker.bench.model import BenchPart
-from checker.comparing.direct import Told, with_direct_wires
+from checker.comparing.direct import with_direct_wires
+from checker.comparing.exchanging import Told
 from checker.comparing.kinds import COSTS, Unlike
-from checker.comparing.model import Difference
-from checker.comparing.naming import OF_THE_REFERENCE, Names, led_in_words, part_in_words, pin_word, thing_in_words, with_article
+from checker.comparing.model import NOTED, Difference
+from checker.comparing.naming import OF_THE_REFERENCE, Names, led_in_words, part_in_words, thing_in_words, with_article
 from checker.comparing.nets import net_differences
-from checker.comparing.pairing import OTHER_NUMBER, left_out
-from checker.comparing.variants import RESEATED, Variant
+from checker.comparing.orienting import legs_in, marked
+from checker.comparing.pairing import left_out
+from checker.comparing.pins import pins_differently_used, roles_of_pins
+from checker.comparing.shapes import ANY
+from checker.comparing.turned import reseated_parts, turned_parts
+from checker.comparing.variants import Variant
 from checker.sentences.words import listed
-from parts_library.schema import Capacitor, Led, Potentiometer, Resistor, SupplyKind, Switch
+from parts_library.schema import Capacitor, Led, Potentiometer, Resistor, SupplyKind
 
-OTHER_ROLE = 0.3
-"""Another role of a pin: the program's matter, but an input without its pull-up is another circuit."""
+MOST_LEGS = 3
+"""Legs of a missing part whose places are told one by one."""
 
 
 def differences_of(variant: Variant) -> tuple[Difference, ...]:
     """All differences of a variant."""
     names = Names(variant)
     wiring = [*_parts_left_out(names), *net_differences(names)]
-    found = [*_reseated(variant), *with_direct_wires(names, wiring), *_turned(names), *_other_pins(names),
-             *_other_parts(names), *_reordered(variant), *_roles(names)]
+    found = [*reseated_parts(variant), *with_direct_wires(names, wiring), *turned_parts(names), *pins_differently_used(names),
+             *_other_parts(names), *_reordered(variant), *roles_of_pins(names)]
     return tuple(sorted(found, key=lambda one: (not one.counts, not one.is_wiring, -one.cost)))
 
 
@@ -44,7 +49,19 @@ def likeness_of(variant: Variant) -> float:
             common += nets.get(joint.net) == theirs and not variant.pair.turning(one, number, other, place) \
                 and not reference.is_alone(joint.net) and not given.is_alone(theirs)
     turned = sum(len(variant.pair.given.circuit.bench.parts[one.key].pins) for one in variant.reseated)
-    return max(0.0, (2 * common - 2 * turned) / all_of_them)
+    return max(0.0, (2 * common - 2 * turned - 2 * _unlike_parts(variant)) / all_of_them)
+
+
+def _unlike_parts(variant: Variant) -> float:
+    """What parts of another value or type, and other pins, take from the connections in common: a share of each of theirs."""
+    lost = 0.0
+    for one, (other, _) in variant.pairing.blocks.items():
+        block = variant.pair.reference.blocks[one]
+        found = variant.pair.likes.unlike(block.entry, variant.pair.given.blocks[other].entry) if block.parent is None else None
+        if found is not None and found.kind not in NOTED:
+            lost += COSTS[found.kind] * len(block.joints)
+        lost += variant.pair.base(one, other) if block.parent is not None else 0.0
+    return lost
 
 
 # ── parts ─────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -65,12 +82,27 @@ def _missing(names: Names, number: int) -> Difference:
     part = names.reference.circuit.bench.parts[block.key]
     nets = [joint.net for joint in block.joints if not names.reference.is_alone(joint.net)]
     between = [names.reference_net_named(net, number) for net in nets]
-    spots = [spot for net in nets if (spot := names.spot(names.pairing.nets.get(net)))]
     where = f": the reference has it {_between(between[:3])}" if between and number not in names.reference.children else ""
-    known = spots and len(spots) == len(nets) <= 3 and not where == ""
     return Difference(kind="missing", cost=left_out(block), parts=(part.name,), reference_parts=(part.name,),
                       say=f"{part.name} ({part_in_words(part)}) is missing{where}",
-                      hand=f"put {thing_in_words(part)} {_at(spots)}" if known else f"add {part.name}")
+                      hand=_put_in(names, number, part) if where else f"add {part.name}")
+
+
+def _put_in(names: Names, number: int, part: BenchPart) -> str:
+    """Where a missing part goes, and which way round."""
+    joints = [joint for joint in names.reference.blocks[number].joints if not names.reference.is_alone(joint.net)]
+    nets = [names.pairing.nets.get(joint.net) for joint in joints]
+    known = [net for net in nets if net is not None]
+    if len(known) < len(nets) or not 0 < len(nets) <= MOST_LEGS or part.entry is None:
+        return f"add {part.name}"
+    labels, put = [joint.terminal.label for joint in joints], f"put {thing_in_words(part)}"
+    if len(nets) == 2:
+        one, other = names.spots.leads(*(names.circuit_nets(net) for net in known))
+        mark = marked(part.entry, dict(zip(labels, (one, other)))) if ANY not in labels else ""
+        return f"{put} between {one} and {other}{f', {mark}' if mark else ''}"
+    spots = [names.spot(known[0])]
+    spots += [names.spot(net, near=spots[0]) for net in known[1:]]
+    return f"{put} in {spots[0]}" if len(spots) == 1 else f"{put} with its {legs_in(part.entry, list(zip(labels, spots)))}"
 
 
 def _extra(names: Names, number: int) -> Difference:
@@ -88,10 +120,6 @@ def _between(nets: list[tuple[str, bool]]) -> str:
         return f"between {listed(own)} (names as in the reference)"
     names = [*known, *([f"{listed(own)}{OF_THE_REFERENCE}"] if own else [])]
     return f"at {names[0]}" if len(nets) == 1 else f"between {listed(names)}"
-
-
-def _at(spots: list[str]) -> str:
-    return f"between {spots[0]} and {spots[1]}" if len(spots) == 2 else f"in {', '.join(spots)}"
 
 
 def _other_parts(names: Names) -> Iterator[Difference]:
@@ -135,65 +163,7 @@ def _given_part(names: Names, block: int) -> BenchPart:
     return names.given.circuit.bench.parts[names.given.blocks[block].key]
 
 
-# ── turned ────────────────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def _turned(names: Names) -> Iterator[Difference]:
-    for one, (other, match) in names.pairing.blocks.items():
-        wrong = [(i, j, cost) for i, j in enumerate(match) if (cost := names.pair.turning(one, i, other, j))]
-        if not wrong:
-            continue
-        part, block = _given_part(names, other), names.given.blocks[other]
-        labels = [block.joints[j].terminal.label for _, j, _ in wrong]
-        say, hand = _turned_in_words(part, labels)
-        yield Difference(
-            kind="turned" if len(block.joints) == 2 or hand.startswith("turn ") else "exchanged",
-            cost=sum(cost for *_, cost in wrong), parts=(part.name,), reference_parts=(names.reference.name(one),),
-            points=tuple(names.place(other, block.joints[j]) for _, j, _ in wrong), span=part.span, say=say, hand=hand)
-
-
-def _turned_in_words(part: BenchPart, labels: list[str]) -> tuple[str, str]:
-    words = [pin_word(part.entry, label) or label for label in labels] if part.entry is not None else labels
-    legs = f"{', '.join(words[:-1])} and {words[-1]}"
-    if isinstance(part.entry, SupplyKind) or not part.placed:
-        return f"{part.name}'s {legs} are exchanged", f"exchange the leads at {part.name}'s {legs}"
-    if isinstance(part.entry, Potentiometer | Switch):
-        return f"{part.name} works the other way: its ends {legs} are exchanged", f"turn {part.name} round"
-    if len(part.pins) == 2:
-        return f"{part.name} is the wrong way round", f"turn {part.name} round"
-    said = f"{part.name}'s {legs} are {'exchanged' if len(words) == 2 else 'in each other’s places'}"
-    outer = len(part.pins) == 3 and set(labels) == {part.pins[0], part.pins[-1]}
-    return said, f"turn {part.name} round" if outer else f"put {part.name}'s {legs} where the other belongs"
-
-
-def _reseated(variant: Variant) -> Iterator[Difference]:
-    """Parts that are turned, or a row off, as a whole."""
-    circuit = variant.pair.given.circuit
-    for one in variant.reseated:
-        part = circuit.bench.parts[one.key]
-        turned = one.how == "turned"
-        yield Difference(
-            kind="turned" if turned else "row-off", cost=RESEATED, parts=(part.name,), span=part.span,
-            points=tuple(dict.fromkeys(circuit.place_of[one.key, pin] for pin in part.pins)),
-            say=f"{part.name} is the wrong way round" if turned else f"{part.name} is one row off",
-            hand=f"turn {part.name} round" if turned else f"move {part.name} {one.how} by one row, all its legs")
-
-
 # ── what counts less ──────────────────────────────────────────────────────────────────────────────────────────────
-
-
-def _other_pins(names: Names) -> Iterator[Difference]:
-    """Another pin of a controller, another pole of a switch, than the reference uses."""
-    for one, (other, _) in names.pairing.blocks.items():
-        if names.reference.blocks[one].parent is None or not names.pair.base(one, other):
-            continue
-        if names.given.is_idle(other) or names.reference.is_idle(one):
-            continue
-        part, used, wanted = _given_part(names, other), names.given.blocks[other].unit, names.reference.blocks[one].unit
-        yield Difference(kind="other-pin", cost=OTHER_NUMBER, parts=(part.name,), reference_parts=(names.reference.name(one),),
-                         points=(f"{part.name}.{used}",), span=part.span,
-                         say=f"{part.name}.{used} is used where the reference has {wanted}",
-                         hand=f"move what is at {part.name}.{used} to {part.name}.{wanted}")
 
 
 def _reordered(variant: Variant) -> Iterator[Difference]:
@@ -202,19 +172,3 @@ def _reordered(variant: Variant) -> Iterator[Difference]:
         listed = ", ".join(part.name for part in parts[:-1]) + f" and {parts[-1].name}"
         yield Difference(kind="series-order", cost=0.0, parts=tuple(part.name for part in parts), span=parts[0].span,
                          say=f"{listed} follow each other in another order, which changes nothing")
-
-
-def _roles(names: Names) -> Iterator[Difference]:
-    """What the programs do with the same pin, where both lists say it."""
-    for one, (other, _) in names.pairing.blocks.items():
-        a, b = names.reference.blocks[one], names.given.blocks[other]
-        if not a.numbered or a.parent is None:
-            continue
-        ours = names.reference.circuit.bench.role_of(a.key, a.unit)
-        theirs = names.given.circuit.bench.role_of(b.key, b.unit)
-        if ours and theirs and set(ours) != set(theirs):
-            part = _given_part(names, other)
-            span = names.given.circuit.bench.roles[b.key, b.unit][1]
-            yield Difference(kind="role", cost=OTHER_ROLE, parts=(part.name,), points=(f"{part.name}.{b.unit}",), span=span,
-                             say=f"{part.name}.{b.unit} is {' '.join(theirs)}; the reference has {' '.join(ours)}",
-                             hand="look at the program: the wiring is not concerned")

@@ -8,11 +8,14 @@ from __future__ import annotations
 
 from msgspec import Struct, structs
 
-from checker.comparing.form import form_of, pin_nets
+from checker.comparing.form import Form, form_of, pin_nets
+from checker.comparing.halves import with_halves_exchanged
 from checker.comparing.pairing import Pair, Pairing
 from checker.comparing.search import Searched, search
 from checker.comparing.series import Chain, chains_of
+from checker.comparing.shapes import Shape
 from checker.comparing.sitting import can_sit_otherwise, ways_to_sit
+from parts_library.schema import Chip
 
 RESEATED = 1.0
 """A part the other way round, or all of it a row off, is one movement."""
@@ -47,7 +50,38 @@ class Variant(Struct, frozen=True):
 
 def found(pair: Pair) -> Variant:
     """The nearest variant of the given list."""
-    return _in_order(_put_right(Variant(pair, search(pair))))
+    first = Variant(pair, search(pair))
+    halves = _with_halves(first)
+    starts = [first] if halves is first else [first, halves]
+    return _in_order(min((_put_right(start) for start in starts),
+                         key=lambda one: one.pairing.cost + RESEATED * len(one.reseated)))
+
+
+# ── halves of a chip ──────────────────────────────────────────────────────────────────────────────────────────────
+
+
+def _with_halves(variant: Variant) -> Variant:
+    """With the alike halves of each chip exchanged, where that is nearer to the reference: which of them does the work is no
+    difference, as with the gates of a chip."""
+    before = variant
+    for key, shape in _other_shapes(variant.pair.given)[:MOST_TRIED]:
+        if variant.pairing.cost < 1e-9:
+            break
+        given = variant.pair.given
+        pair = Pair(variant.pair.reference, form_of(given.circuit, shapes={**given.shapes, key: shape}), variant.pair.likes)
+        tried = Variant(pair, search(pair, thorough=False))
+        if tried.pairing.cost < variant.pairing.cost - 1e-9:
+            variant = tried
+    if variant is not before and not variant.searched.exact:
+        variant = structs.replace(variant, searched=search(variant.pair))
+    return variant
+
+
+def _other_shapes(given: Form) -> list[tuple[str, Shape]]:
+    """The parts of the given list, by key, with each shape in which two halves are exchanged."""
+    entries = {block.key: block.entry for block in given.blocks if block.parent is None and isinstance(block.entry, Chip)}
+    return [(key, shape) for key, entry in entries.items() if isinstance(entry, Chip) for shape in with_halves_exchanged(entry)]
+
 
 
 # ── parts that sit otherwise as a whole ───────────────────────────────────────────────────────────────────────────
@@ -85,7 +119,7 @@ def _suspects(variant: Variant) -> list[str]:
 
 
 def _with_nets(variant: Variant, how: Reseated, nets: dict[tuple[str, str], int]) -> Variant:
-    pair = Pair(variant.pair.reference, form_of(variant.pair.given.circuit, nets), variant.pair.likes)
+    pair = Pair(variant.pair.reference, form_of(variant.pair.given.circuit, nets, variant.pair.given.shapes), variant.pair.likes)
     return Variant(pair, search(pair, thorough=False), reseated=(*variant.reseated, how))
 
 
@@ -118,7 +152,7 @@ def _reordered(variant: Variant, chain: Chain, order: list[int]) -> Variant:
         for joint, net in zip(facing[block], row[place:place + 2]):
             for pin in given.blocks[block].joints[joint].terminal.pins:
                 nets[given.blocks[block].key, pin] = net
-    pair = Pair(variant.pair.reference, form_of(given.circuit, nets), variant.pair.likes)
+    pair = Pair(variant.pair.reference, form_of(given.circuit, nets, given.shapes), variant.pair.likes)
     pairing = _matched_again(pair, variant.pairing, chain)
     return structs.replace(variant, pair=pair, searched=structs.replace(variant.searched, pairing=pairing))
 

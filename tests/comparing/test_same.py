@@ -64,6 +64,11 @@ SAME_PAIRS = {
         "wire M1.2 to U1.OUT1",
         "supply B 5V; part U1 ULN2003A; part M1 motor 5V 80mA; wire B.- to U1.GND; wire B.+ to M1.1 to U1.COM to U1.IN6; "
         "wire M1.2 to U1.OUT6"),
+    "the other half of a driver, its enable with it": (
+        "supply B 5V; part U1 L293D; part M1 motor 5V 80mA; wire B.- to U1.GND to U1.IN2; wire B.+ to U1.VCC1 to U1.VCC2; "
+        "wire B.+ to U1.EN1 to U1.IN1; wire M1.1 to U1.OUT1; wire M1.2 to U1.OUT2",
+        "supply B 5V; part U1 L293D; part M1 motor 5V 80mA; wire B.- to U1.GND to U1.IN3; wire B.+ to U1.VCC1 to U1.VCC2; "
+        "wire B.+ to U1.EN2 to U1.IN4; wire M1.1 to U1.OUT4; wire M1.2 to U1.OUT3"),
     "the legs of a button that are one contact": (
         "board half; supply B 5V on L+ L-; part S1 button across 10-12; part R1 1k in a12 a20; wire L+ to a10; wire b20 to L-",
         "board half; supply B 5V on L+ L-; part S1 button across 10-12; part R1 1k in j10 j20; wire L+ to j12; wire i20 to L-"),

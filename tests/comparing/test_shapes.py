@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from checker.comparing.halves import with_halves_exchanged
 from checker.comparing.shapes import shape_of
 from parts_library import load_library
+from parts_library.schema import Chip
 
 LIBRARY = load_library()
 
@@ -56,6 +58,24 @@ def test_the_halves_of_a_bridge_with_an_enable_each_are_not_mixed() -> None:
     kinds = {unit.name: unit.kind for unit in shape_of(entry).units}
 
     assert kinds["OUT1"] == kinds["OUT2"] != kinds["OUT3"] == kinds["OUT4"]
+
+
+@pytest.mark.parametrize(("name", "exchanges"), [
+    ("L293D", {"EN1": "EN2", "EN2": "EN1"}), ("SN754410", {"EN1": "EN2", "EN2": "EN1"}),
+    ("74HC244", {"1OE": "2OE", "2OE": "1OE"}),
+    # one of its two enables is low, the other high (datasheet SN74LS241)
+    ("74LS241", None),
+    # an enable of its own for each gate; no enable at all
+    ("74HC125", None), ("L9110", None), ("NE555", None),
+])
+def test_halves_with_an_enable_each_may_be_exchanged_as_a_whole(name: str, exchanges: dict[str, str] | None) -> None:
+    entry = next(one for one in LIBRARY.entries.values() if one.name == name)
+    assert isinstance(entry, Chip)
+
+    shapes = with_halves_exchanged(entry)
+
+    assert [{t.pins[0]: t.label for t in shape.terminals if t.label != t.pins[0]} for shape in shapes] == [
+        exchanges] * (exchanges is not None)
 
 
 def test_every_pin_of_every_part_is_in_its_shape_once() -> None:
