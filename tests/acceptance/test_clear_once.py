@@ -279,8 +279,9 @@ ROWS = [
      "wire U1.LED1 to D1.K\n", "do-not-power", ["no-current-limit"], "D1"),
     ("a BC182L has its base at an end where a BC182 has it in the middle: E C B (memory)",
      "board half\nsupply P 5V on L+ L-\npart U1 controller-5v\npart Q1 BC182L in c10 c11 c12 flat faces j\n"
-     "part R1 1k in a11 a16\npart R2 470 in d12 d18\npart D1 led red in a18 L+18 long L+18\nwire U1.D9 to b16\nwire U1.GND to L-5\nwire L-10 to a10\n"
-     "pin U1.D9 output\n", "will-not-work", ["transistor-legs-swapped"], "legs of Q1 are exchanged"),
+     "part R1 1k in a11 a16\npart R2 470 in d12 d18\npart D1 led red in a18 L+18 long L+18\n"
+     "wire U1.D9 to b16\nwire U1.GND to L-5\nwire L-10 to a10\npin U1.D9 output\n",
+     "will-not-work", ["transistor-legs-swapped"], "legs of Q1 are exchanged"),
 ]
 
 

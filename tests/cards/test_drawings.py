@@ -231,7 +231,7 @@ def written_at_legs(lines: list[str]) -> Counter[str]:
 
 
 def test_every_pin_and_its_number_stand_once_in_the_drawing_of_every_part() -> None:
-    legs = {name: legs_of(entry) for name, entry in LIBRARY.entries.items()}
+    legs = {name: legs_of(entry, LIBRARY.packages[entry.package]) for name, entry in LIBRARY.entries.items()}
     expected = {name: Counter(word for leg in found for word in (leg.number, leg.name) if word) for name, found in legs.items()}
 
     assert [] == [name for name in expected if expected[name] != written_at_legs(drawn(name))]
