@@ -47,6 +47,8 @@ ROWS: tuple[tuple[str, str, str], ...] = (
     ("LM2940-5", "IN GND OUT", MEMORY),
     ("LF33", "IN GND OUT", MEMORY),
     ("MCP1700-3.3", "GND VIN VOUT", MEMORY),
+    ("LM4040-4.1", "NC CATHODE ANODE", "TI SLCS146G, TO-92: 1 anode, 2 cathode, 3 NC, counted from the right of the flat"),
+    ("L293NE", "1,2EN 1A 1Y GND GND2 2Y 2A VCC2 3,4EN 3A 3Y GND3 GND4 4Y 4A VCC1", "Texas Instruments L293x, pin functions"),
     ("MCP1702-5.0", "GND VIN VOUT", "Microchip MCP1702, 3-pin TO-92 bottom view"),
     ("HT7333", "GND VIN VOUT", MEMORY),
     ("LP2950-5", "OUTPUT GND INPUT", MEMORY),
