@@ -6,13 +6,14 @@ A reference's expectations are put into the words of the given list as the compa
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from msgspec import structs
 
 from checker.batch.model import Expectation, Outcome
 from checker.comparing import behaviour
 from checker.comparing.compare import compared, nearest_variant
+from checker.report.model import Finding
 from checker.rules.case import Case
 from checker.survey import Survey
 from grammar.syntax_tree import Expect
@@ -52,6 +53,21 @@ def against_reference(found: Outcome, reference: Survey, given: Survey) -> Outco
         differences=(*(difference.say for difference in beside.differences), *beside.partly),
         counting=None if beside.unread else len(beside.counting),
         pairs={theirs.upper(): ours for ours, theirs in beside.pairs.items() if "." not in ours}, expectations=expectations)
+
+
+def with_asked_for(found: Outcome, reference: Sequence[Finding]) -> Outcome:
+    """The outcome with those findings marked that the reference has too: of the same rule, as grave, at a part that plays the
+    same; each of the reference's stands for one."""
+    left = list(reference)
+    asked_for = []
+    for number, finding in enumerate(found.report.findings if found.report is not None else ()):
+        parts = {found.pairs[name.upper()].upper() for name in finding.parts if name.upper() in found.pairs}
+        same = next((one for one in left if (one.rule, one.severity) == (finding.rule, finding.severity)
+                     and (parts & {name.upper() for name in one.parts} or not (one.parts or finding.parts))), None)
+        if same is not None:
+            left.remove(same)
+            asked_for.append(number)
+    return structs.replace(found, asked_for=tuple(asked_for))
 
 
 def _told(outcomes: Iterable[behaviour.Outcome]) -> list[Expectation]:

@@ -101,7 +101,7 @@ def _lesson(mistake: Mistake, tally: ClassTally) -> Element:
     told = explain(mistake.rule)
     has, mended = changed_lines(told)
     return tag("article", tag("h3", heading_of(mistake.rule)),
-               tag("p", f"{mistake.lists} of {counted(tally.checked, 'list')}", class_="big"),
+               tag("p", f"{mistake.lists} of {counted(tally.checked, 'list')} checked", class_="big"),
                tag("p", _paragraph(told.means)), tag("p", first_sentence(told.matters)),
                [tag("p", "A line that has it:"), tag("pre", tag("code", "\n".join(has)), class_="has")] if has else None,
                [tag("p", "Mended:"), tag("pre", tag("code", "\n".join(mended)), class_="mended")] if mended else None,
@@ -130,7 +130,7 @@ def changed_lines(told: Explanation) -> tuple[list[str], list[str]]:
 def _mistakes(tally: ClassTally) -> Element | None:
     if not tally.mistakes:
         return None
-    rows = [_counted_row(mistake.lists, max(tally.checked, 1), f"{mistake.lists} of {tally.checked}",
+    rows = [_counted_row(mistake.lists, max(tally.checked, 1), f"{mistake.lists} of {tally.checked} checked",
                          [tag("b", heading_of(mistake.rule)), ". ", meaning(mistake.rule), tag("br"),
                           tag("span", f"In one list: {mistake.message}.", class_="said")])
             for mistake in tally.mistakes[:MOST_MISTAKES]]
@@ -142,7 +142,7 @@ def _mistakes(tally: ClassTally) -> Element | None:
 def _parts(tally: ClassTally) -> Element | None:
     if not tally.parts:
         return None
-    rows = [_counted_row(part.wrong, max(part.lists, 1), f"{part.wrong} of {part.lists}",
+    rows = [_counted_row(part.wrong, max(part.lists, 1), f"{part.wrong} of {part.lists} with it",
                          [tag("b", part.name or part.kind), f", {part.kind}" if part.name else None])
             for part in tally.parts[:MOST_PARTS]]
     return section("Parts most often wrong", _table(("Lists that have it", "Part"), rows))

@@ -11,7 +11,8 @@ from collections.abc import Callable, Iterator
 
 from checker.batch.frame import document, section
 from checker.batch.model import Mark, MarkLine, Outcome, Row
-from checker.batch.words import meaning, points, said_of, stamp, stamp_class
+from checker.batch.words import meaning, points, said_of, share_alike, stamp, stamp_class
+from checker.comparing.model import FEW_STEPS
 from checker.markup import Child, Element, tag
 from checker.report.html_finding import Place, finding_section
 from checker.report.listing import marks_of, whole_list
@@ -44,6 +45,14 @@ def _expected(outcome: Outcome | None) -> tuple[str, ...]:
     return tuple(one.told for one in held)
 
 
+def _differences(row: Row, outcome: Outcome) -> tuple[str, ...]:
+    """The differences; of another circuit only that it is one."""
+    if not row.another or (outcome.counting or 0) <= FEW_STEPS:
+        return outcome.differences or (_ROUND,)
+    said = f"This is another circuit than the reference: only {share_alike(row.likeness or 0.0)} of the connections are alike"
+    return (said,)
+
+
 def _nothing_found(row: Row) -> str:
     """What stands where nothing was found: by itself that is no praise beside a reference."""
     return "Nothing is over its limits. How it differs from the reference stands above." if row.beside else "Nothing."
@@ -69,7 +78,7 @@ def markdown(row: Row, outcome: Outcome | None) -> str:
              f"**{stamp(row)}**: {_plain(said_of(row))}."]
     if row.first:
         lines += ["", f"First: {_plain(row.first)}."]
-    lines += [*_mark_lines(row.mark), *_against_lines(outcome), *_bullets(_SHOULD, _expected(outcome))]
+    lines += [*_mark_lines(row.mark), *_against_lines(row, outcome), *_bullets(_SHOULD, _expected(outcome))]
     if report is not None:
         lines += _finding_lines(report, _nothing_found(row))
         lines += [*_bullets("Assumed", report.assumed), *_bullets("What next", _advice(row, report))]
@@ -86,11 +95,11 @@ def _mark_lines(mark: Mark | None) -> Iterator[str]:
         yield from (f"| {_plain(line.say)} | {_worth(mark, line)} |" for line in mark.lines)
 
 
-def _against_lines(outcome: Outcome | None) -> Iterator[str]:
+def _against_lines(row: Row, outcome: Outcome | None) -> Iterator[str]:
     if outcome is None or outcome.same is None:
         return
     yield from ("", "## Beside the reference", "")
-    yield from (f"- {_plain(each)}" for each in outcome.differences or (_ROUND,))
+    yield from (f"- {_plain(each)}" for each in _differences(row, outcome))
 
 
 def _finding_lines(report: Report, nothing: str) -> Iterator[str]:
@@ -140,7 +149,7 @@ def html_page(row: Row, outcome: Outcome | None) -> str:
                tag("p", tag("strong", stamp(row), class_=f"stamp {stamp_class(row)}"), class_="verdict"),
                tag("p", said_of(row), class_="headline"),
                tag("p", tag("b", "First: "), row.first, class_="first") if row.first else None)
-    return document(f"{stamp(row)}: {row.name}", head, _mark_table(row.mark), _against(outcome),
+    return document(f"{stamp(row)}: {row.name}", head, _mark_table(row.mark), _against(row, outcome),
                     _items(_SHOULD, _expected(outcome)),
                     _report(row, report) if report is not None else None, safety=report is not None)
 
@@ -156,10 +165,10 @@ def _mark_table(mark: Mark | None) -> Element | None:
         class_="sheet marks"))
 
 
-def _against(outcome: Outcome | None) -> Element | None:
+def _against(row: Row, outcome: Outcome | None) -> Element | None:
     if outcome is None or outcome.same is None:
         return None
-    return section("Beside the reference", tag("ul", [tag("li", each) for each in outcome.differences or (_ROUND,)]))
+    return section("Beside the reference", tag("ul", [tag("li", each) for each in _differences(row, outcome)]))
 
 
 def _report(row: Row, report: Report) -> Child:

@@ -12,28 +12,34 @@ from pathlib import Path
 
 from msgspec import Struct, structs
 
-from checker.batch.behaviour import against_reference, own_expectations
+from checker.batch.behaviour import against_reference, own_expectations, with_asked_for
 from checker.batch.model import Job, Outcome, Work
 from checker.batch.sketch import sketch_of
 from checker.bench.model import Bench
 from checker.compose import compose
 from checker.explain import explain
+from checker.report.model import Finding
 from checker.survey import Survey, survey
 from parts_library import Library, load_library
 
 
 class Prepared(Struct, frozen=True):
-    """What every list of a job needs, made once in each process: the library, and the reference as surveyed."""
+    """What every list of a job needs, made once in each process: the library, the reference as surveyed and what is found
+    in it."""
 
     library: Library
     reference: Survey | None
+    findings: tuple[Finding, ...] = ()
 
 
 @lru_cache(maxsize=4)
 def prepared(job: Job) -> Prepared:
     """Raises LibraryError for a kit that cannot be used."""
     library = _library(job.kit)
-    return Prepared(library, survey([job.reference], library)[0] if job.reference is not None else None)
+    if job.reference is None:
+        return Prepared(library, None)
+    reference = survey([job.reference], library)[0]
+    return Prepared(library, reference, compose(reference, explain(reference, library), "reference").findings)
 
 
 def _library(kit: bytes | None) -> Library:
@@ -72,13 +78,13 @@ def _outcome(work: Work, surveyed: Survey | Exception, ready: Prepared) -> Outco
                         sketch=sketch_of(surveyed.bench.tree), expectations=own_expectations(surveyed))
     except Exception as problem:
         return failed(work, problem)
-    return found if ready.reference is None else _compared(found, ready.reference, surveyed)
+    return found if ready.reference is None else _compared(found, ready.reference, surveyed, ready.findings)
 
 
-def _compared(found: Outcome, reference: Survey, surveyed: Survey) -> Outcome:
+def _compared(found: Outcome, reference: Survey, surveyed: Survey, findings: Sequence[Finding]) -> Outcome:
     """The outcome beside the reference. Where the comparison trips, what the checker found stands all the same."""
     try:
-        return against_reference(found, reference, surveyed)
+        return with_asked_for(against_reference(found, reference, surveyed), findings)
     except Exception as problem:
         return structs.replace(found, uncompared=f"it could not be compared ({type(problem).__name__}: {problem})")
 

@@ -21,6 +21,7 @@ from checker.version import VERSION
 
 _COLUMNS = ("number", "name", "identifier", "file", "verdict", "mark", "of", "likeness", "same", "expectations_met",
             "expectations", *SEVERITIES, "rules", "said", "first", "alike", "remarks", "feedback")
+ANOTHER_CIRCUIT = "another-circuit"
 _FORMULA = ("=", "+", "-", "@", "\t", "\r")
 """First signs that spreadsheets take for a formula (OWASP, "CSV Injection")."""
 
@@ -36,11 +37,16 @@ def write_csv(rows: Iterable[Row], stream: TextIO) -> None:
 
 def _values(row: Row) -> tuple[Any, ...]:
     mark = row.mark
-    return (row.number, row.name, row.identifier, row.file, row.verdict, mark.points if mark else None,
+    return (row.number, row.name, row.identifier, row.file, _verdict(row), mark.points if mark else None,
             mark.most if mark else None, None if row.likeness is None else round(row.likeness, 3),
             None if row.same is None else ("yes" if row.same else "no"), row.met, row.expected,
             *(getattr(row.summary, severity) for severity in SEVERITIES), " ".join(row.rules), said_of(row), row.first,
             row.alike or None, "; ".join(remarks_of(row)), row.feedback)
+
+
+def _verdict(row: Row) -> str:
+    """The verdict; that a list is clear by itself is not said where it is another circuit than the one asked for."""
+    return ANOTHER_CIRCUIT if is_beside_the_point(row) else row.verdict
 
 
 def _cell(value: Any) -> str:

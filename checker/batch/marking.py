@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from checker.batch.model import Expectation, Mark, MarkLine, Outcome, Submission
 from checker.batch.scheme import Deduction, Scheme
+from checker.batch.words import share_alike
 from checker.report.model import Finding, Report
 from checker.report.words import SEVERITY_WORDS, VERDICT_WORDS
 
@@ -49,7 +50,7 @@ def mark(scheme: Scheme, judged: Judged, outcome: Outcome, submission: Submissio
         return Mark(None, most, (MarkLine(f"not marked, a person has to look: {said}", 0.0),))
     lines = [*_verdict(scheme, judged, outcome, outcome.report),
              *_expectations(scheme, judged, outcome.expectations, outcome.report.verdict),
-             *_likeness(scheme, judged, outcome), *_deductions(scheme, outcome.report.findings),
+             *_likeness(scheme, judged, outcome), *_deductions(scheme, _own_findings(outcome, outcome.report)),
              *_late(scheme, submission, due)]
     return _summed(scheme, most, lines)
 
@@ -69,8 +70,8 @@ def _verdict(scheme: Scheme, judged: Judged, outcome: Outcome, report: Report) -
     said = f"verdict: {VERDICT_WORDS[report.verdict].lower()}"
     if likeness is not None and likeness < scheme.verdict.least_likeness:
         read = "as far as it could be read, " if report.verdict == "unreadable" else ""
-        yield MarkLine(f"{said}; {read}it is another circuit than the one asked for ({likeness:.0%} alike), which earns nothing",
-                       0.0)
+        alike = f"{share_alike(likeness)} alike"
+        yield MarkLine(f"{said}; {read}it is another circuit than the one asked for ({alike}), which earns nothing", 0.0)
         return
     points = scheme.verdict.of(report.verdict)
     yield MarkLine(said, _hundredths(points))
@@ -107,8 +108,13 @@ def _likeness(scheme: Scheme, judged: Judged, outcome: Outcome) -> Iterator[Mark
         return
     form = scheme.likeness
     share = min(1.0, max(0.0, (outcome.likeness - form.none) / (form.full - form.none)))
-    said = "the same circuit as the reference" if outcome.same else f"{outcome.likeness:.0%} like the reference"
+    said = "the same circuit as the reference" if outcome.same else f"{share_alike(outcome.likeness)} like the reference"
     yield MarkLine(said, _hundredths(form.points * share))
+
+
+def _own_findings(outcome: Outcome, report: Report) -> list[Finding]:
+    """The findings that the reference itself does not have: nobody loses points for what was asked for."""
+    return [found for number, found in enumerate(report.findings) if number not in outcome.asked_for]
 
 
 def _deductions(scheme: Scheme, findings: Sequence[Finding]) -> Iterator[MarkLine]:

@@ -84,7 +84,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     ``likeness`` is 0 to 1, ``same`` and ``differences`` say what the comparison says (``uncompared`` why there was none), the
     first ``counting`` of which make it another circuit (None where a line could not be read), ``pairs`` maps names in upper
     case to those of the reference, and ``expectations`` are the reference's, else the
-    list's own."""
+    list's own; ``asked_for`` are the places of those findings of the report that the reference itself has too."""
 
     key: bytes
     report: Report | None = None
@@ -98,6 +98,7 @@ class Outcome(Struct, frozen=True, kw_only=True):
     uncompared: str = ""
     pairs: dict[str, str] = {}
     expectations: tuple[Expectation, ...] = ()
+    asked_for: tuple[int, ...] = ()
 
 
 class MarkLine(Struct, frozen=True):

@@ -23,6 +23,7 @@ from checker.batch.words import (
     found_in_short,
     meaning,
     points,
+    share_alike,
     stamp,
     stamp_class,
     verdicts_in_words,
@@ -34,6 +35,7 @@ from checker.rules.headings import heading
 _STYLES = {"do-not-power": "bold red", "unreadable": "bold magenta", "will-not-work": "bold yellow",
            "look-first": "bold cyan", "clear": "bold green"}
 _LEAST_WIDTH = 60
+_BULLET = "- "
 _MOST_GROUPS = 8
 
 
@@ -45,8 +47,17 @@ def written(batch: Batch, page: Page, out: Path | None = None) -> str:
     with console.capture() as captured:
         console.print(_table(batch))
         for line in _below(batch, out):
-            console.print(line)
+            console.print(_hanging(line) if line.plain.startswith(_BULLET) else line)
     return "".join(line.rstrip() + "\n" for line in captured.get().splitlines())
+
+
+def _hanging(line: Text) -> Table:
+    """A bullet whose further lines stand below its words."""
+    bullet = Table.grid()
+    bullet.add_column(width=len(_BULLET))
+    bullet.add_column(overflow="fold")
+    bullet.add_row(Text(_BULLET), line[len(_BULLET):])
+    return bullet
 
 
 def _table(batch: Batch) -> Table:
@@ -71,7 +82,7 @@ def _cells(row: Row, marked: bool, compared: bool) -> Iterator[Text]:
     if marked:
         yield Text(points(row.mark) if row.mark else "")
     if compared:
-        yield Text("" if row.likeness is None else f"{row.likeness:.0%}")
+        yield Text("" if row.likeness is None else share_alike(row.likeness))
     yield Text(visible("; ".join(words for words in (found_in_short(row), *row.remarks) if words)))
 
 

@@ -41,6 +41,11 @@ def points(mark: Mark) -> str:
     return f"{mark.points:g} of {mark.most:g}" if mark.points is not None else f"by hand, of {mark.most:g}"
 
 
+def share_alike(likeness: float) -> str:
+    """"97%"; 100 only where nothing is different."""
+    return f"{min(round(100 * likeness), 100 if likeness >= 1.0 else 99)}%"
+
+
 def first_sentence(text: str, sentences: int = 1) -> str:
     """The first sentences of a paragraph, without line ends."""
     found = re.split(r"(?<=[.:]) +(?=[A-Z])", " ".join(text.split()))
@@ -70,7 +75,7 @@ def is_beside_the_point(row: Row) -> bool:
 def said_of(row: Row) -> str:
     """What stands beside a verdict: the headline, or why there is none; where there is a reference also how far it is from
     that."""
-    alike = f"{100 * (row.likeness or 0.0):.0f} % alike"
+    alike = f"{share_alike(row.likeness or 0.0).replace('%', ' %')} alike"
     if is_beside_the_point(row):
         return f"It is not the circuit asked for ({alike}). By itself it is clear: nothing in it is over its limits"
     if row.verdict == "clear" and row.beside:

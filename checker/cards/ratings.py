@@ -15,6 +15,7 @@ from parts_library import schema
 from parts_library.schema import AnyEntry, Entry, UnitFloat
 
 LIMIT, FIGURE = True, False
+SUPPLY = "supply voltage"
 
 Row = tuple[str, str, str, bool]
 """Field of the entry, what it is in words, which end it is (least, usual, most), limit or figure. Rows of the same
@@ -151,7 +152,7 @@ FIELDS: dict[type[Entry], tuple[Row, ...]] = {
         ("min_load", "current that must be drawn", "least", FIGURE),
     ),
     schema.Chip: (
-        ("supply_absolute", "supply voltage", "most", LIMIT),
+        ("supply_absolute", SUPPLY, "most", LIMIT),
         ("total_current", "current through its supply or ground pin", "most", LIMIT),
         ("supply_min", "supply voltage in which it works", "least", FIGURE),
         ("supply_max", "supply voltage in which it works", "most", FIGURE),
@@ -189,6 +190,13 @@ def ratings_of(entry: AnyEntry) -> tuple[Rating, ...]:
     return tuple(sorted(rows, key=lambda row: not row.limit))
 
 
+def _with_pin(entry: AnyEntry, what: str) -> str:
+    """A supply voltage with the pin that it is at, where the chip has several supplies."""
+    if isinstance(entry, schema.Chip) and entry.more_supplies and what.startswith(SUPPLY):
+        return what.replace(SUPPLY, f"{SUPPLY} at {entry.supply}", 1)
+    return what
+
+
 def _plain(entry: AnyEntry, rows: tuple[Row, ...]) -> Iterator[Rating]:
     for what, limit in dict.fromkeys((what, limit) for _, what, _, limit in rows):
         ends: dict[str, UnitFloat | schema.Level] = {}
@@ -197,4 +205,4 @@ def _plain(entry: AnyEntry, rows: tuple[Row, ...]) -> Iterator[Rating]:
             if (said, is_limit) == (what, limit) and value is not None:
                 ends[end] = value
         if ends:
-            yield rating(what, limit=limit, **ends)
+            yield rating(_with_pin(entry, what), limit=limit, **ends)

@@ -14,6 +14,7 @@ from msgspec import Struct
 
 from checker.circuit.build import conductor_at
 from checker.comparing.compare import nearest_variant, part_pairs, pin_pairs
+from checker.comparing.naming import thing_in_words
 from checker.comparing.variants import Variant
 from checker.rules.case import Case
 from checker.rules.expecting import Judged, judge_expectation, told_conditions
@@ -53,12 +54,13 @@ class Behaviour(Struct, frozen=True):
 
 class _Line(Struct, frozen=True):
     """A line of expectations in the words of the given list with the ``points`` that it names there, or the name that
-    nothing there plays."""
+    nothing there plays and ``what`` it is in the reference."""
 
     text: str
     translated: str = ""
     points: tuple[str, ...] = ()
     nobody: str = ""
+    what: str = ""
 
 
 def expectations_met(given: str | bytes, expectations: str | bytes, library: Library) -> tuple[Outcome, ...]:
@@ -113,6 +115,11 @@ class _Playing:
             return self.parts.get(point.text.lower()) or self._pin_of_the_controller(point)
         return self._net(point)
 
+    def what(self, name: str) -> str:
+        """What a name of the reference is: "a controller", "an LM358"."""
+        part = self.circuit.bench.part(name)
+        return "" if part is None else "a controller" if part.is_controller else thing_in_words(part)
+
     def _pin_of_the_controller(self, point: Bare) -> str | None:
         """A pin without its part, as in ``pin D9 pwm``, is one of the only controller."""
         controllers = self.circuit.bench.controllers()
@@ -140,7 +147,8 @@ def _line(tree: WiringList, statement: Expect | PinRole, names: _Playing | None)
     for point in sorted(points, key=lambda point: -point.span.column):
         other = names.point(point)
         if other is None:
-            return _Line(text, nobody=point.part if isinstance(point, Pin) else point.text)
+            name = point.part if isinstance(point, Pin) else point.text
+            return _Line(text, nobody=name, what=names.what(name))
         others.append(other)
         line = line[:point.span.column - 1] + other + line[point.span.end_column - 1:]
     return _Line(text, line[span.column - 1:].strip(), tuple(others))
@@ -172,12 +180,18 @@ def _together(given: str | bytes, roles: list[_Line], expects: list[_Line]) -> s
 
 def _outcome(case: Case, line: _Line, expects: Iterator[Expect], problems: dict[int, str]) -> Outcome:
     if line.nobody:
-        return Outcome(text=line.text, met=False, say=f"nothing here plays {line.nobody}")
+        return Outcome(text=line.text, met=False, say=f"nothing here plays {line.nobody}{_namesake(case, line)}")
     expect = next(expects, None)
     if expect is None:
         said = next(iter(problems.values()), "it could not be read")
         return Outcome(text=line.text, met=None, say=f"this cannot be asked of the list: {said}")
     return outcome_of(case, expect, line.text)
+
+
+def _namesake(case: Case, line: _Line) -> str:
+    """What has that name in the given list, and is something else."""
+    part = case.bench.part(line.nobody)
+    return f", {line.what}: here {line.nobody} is {thing_in_words(part)}" if part is not None and line.what else ""
 
 
 def outcome_of(case: Case, expect: Expect, text: str) -> Outcome:

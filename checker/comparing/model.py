@@ -15,6 +15,9 @@ NOTED = ("equivalent-type", "series-order")
 ANOTHER_BELOW = 0.4
 """Likeness below which a list is another circuit, and not the reference with some slips in it: common practice, no source."""
 
+FEW_STEPS = 5
+"""So many differences are told one by one however little the lists have in common."""
+
 NOT_WIRING = ("equivalent-type", "series-order", "type", "value", "role")
 """Differences that leave every connection as it is."""
 

@@ -10,15 +10,13 @@ from collections.abc import Callable, Iterator
 
 import msgspec
 
-from checker.comparing.model import Comparison, Difference
+from checker.comparing.model import FEW_STEPS, Comparison, Difference
 from checker.report.page import Page
 from checker.report.prose import prose, prose_width
 from checker.report.words import file_name
 from checker.version import VERSION
 
 SAME, DIFFERENT, ANOTHER = "THE SAME CIRCUIT", "NOT THE SAME CIRCUIT", "ANOTHER CIRCUIT"
-_FEW_STEPS = 5
-"""So many differences are told one by one however little the lists have in common."""
 _BOUNDED = "The lists are large, or far from each other: a smaller difference was not ruled out."
 _NOT_LOOKED_AT = "Holes, names, the order of the lines and the ways of the wires make no difference."
 
@@ -67,7 +65,7 @@ def _terminal(compared: Compared, page: Page) -> str:
 
 
 def _is_told_as_another(comparison: Comparison) -> bool:
-    return comparison.is_another and len(comparison.counting) > _FEW_STEPS
+    return comparison.is_another and len(comparison.counting) > FEW_STEPS
 
 
 def _another(comparison: Comparison) -> str:

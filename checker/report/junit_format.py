@@ -22,6 +22,7 @@ from checker.report.words import (
     concise,
     evidence_in_words,
     file_name,
+    first_step,
     not_yet_said,
     visible,
 )
@@ -59,7 +60,9 @@ def _counted(name: str, properties: Element | None, cases: Sequence[Element]) ->
 
 
 def _verdict(report: Report) -> Element:
-    said = "\n".join([VERDICT_WORDS[report.verdict], report.headline, *report.advice, SAFETY])
+    first = first_step(report)
+    do_first = [f"First: {first.say}"] if first is not None else []
+    said = "\n".join([VERDICT_WORDS[report.verdict], report.headline, *do_first, *report.advice, SAFETY])
     kind = {"clear": "", "unreadable": "error"}.get(report.verdict, "failure")
     return _testcase("verdict", report, kind, report.verdict, report.headline, said)
 

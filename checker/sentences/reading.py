@@ -133,6 +133,11 @@ def _no_such_pin(found: Found) -> str:
     return f"{part(found)} has no pin {found.facts['pin']}"
 
 
+def _quoted(word: str) -> str:
+    """A word of the list; in quotes where it would read as the end of a sentence."""
+    return f"'{word}'" if word[-1:] in "?!.,;:" else word
+
+
 def _its_pins(found: Found) -> str:
     return f"Its pins are {', '.join(found.facts['pins'].split())}"
 
@@ -172,7 +177,7 @@ SENTENCES = {
         lambda f: f"Write one of {', '.join(f'{part(f)}.{pin}' for pin in f.facts['pins'].split()[:4])}"
         + (f"; for the hole write {f.facts['hole']}" if f.facts.get("hole") else "")),
     ("unknown-point", "bare-word"): (
-        lambda f: f"{f.facts['name']} alone names no point",
+        lambda f: f"{_quoted(f.facts['name'])} alone names no point",
         _a_point),
     ("unknown-point", "which-board"): (
         lambda f: f"{point(f)} does not say which board it is on",

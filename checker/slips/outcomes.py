@@ -20,6 +20,9 @@ from parts_library import Library
 STACK = 48
 """Lists solved as one stack: more of them no longer save time, and take memory."""
 
+AFTERWARDS = ("no-clamp",)
+"""What happens only when something is switched off again: what is overloaded before that comes first."""
+
 
 def slips_of(text: str | bytes, report: Report, library: Library) -> Sheet:
     """The sheet of a list that is clear: every slip simulated alone."""
@@ -51,7 +54,7 @@ def _worst(base: Survey, after: Survey) -> Found | None:
     before = {f.key for f in base.found if f.severity in HARMFUL}
     harms = [f for one in after.found for f in (one, *(then for answer in one.answers for then in answer.then))
              if f.severity in HARMFUL and f.key not in before]
-    return min(harms, key=lambda f: (f.rank, -f.weight), default=None)
+    return min(harms, key=lambda f: (f.rank, f.rule in AFTERWARDS, -f.weight), default=None)
 
 
 def _is_settled(after: Survey) -> bool:

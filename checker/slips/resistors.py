@@ -34,7 +34,7 @@ def _bridged(circuit: Circuit, part: BenchPart) -> Iterator[Slip]:
     spots = [places.spot_in_net(net) or circuit.place_of[part.name.lower(), pin] for net, pin in zip(nets, part.pins)]
     if len(set(nets)) == 2:
         draft = Draft(circuit.bench.tree.lines).add_line(f"wire {spots[0]} to {spots[1]}")
-        yield Slip(at=part.name, line=part.span.line, right="nothing else joins the rows of its two legs",
+        yield Slip(at=part.name, line=part.span.line, right=f"nothing else joins {'the rows of ' * part.placed}its two legs",
                    wrong="bridged by a wire", edits=draft.edits())
 
 

@@ -14,7 +14,7 @@ import msgspec
 from checker.report.page import Page
 from checker.report.prose import prose, prose_width
 from checker.report.words import SAFETY, about
-from checker.sentences.words import listed
+from checker.sentences.words import HOTTER_THAN_ANY, listed
 from checker.slips.model import Destructive, Entry, Sheet
 from grammar import show_quantity
 
@@ -93,7 +93,7 @@ def _numbers(one: Destructive) -> str:
         return ""
     evidence = one.evidence[0]
     shown = show_quantity(evidence.value, evidence.unit)
-    if shown in one.message:
+    if shown in one.message or (evidence.unit == "degC" and evidence.value > HOTTER_THAN_ANY):
         return ""
     limit = f", limit {show_quantity(evidence.limit, evidence.unit)}" if evidence.limit is not None else ""
     return f" ({evidence.of}: {evidence.quantity} {shown}{limit})"

@@ -10,9 +10,10 @@ from checker.fixes.draft import Draft
 from checker.fixes.turning import MARK_WORDS, exchange
 from checker.seating.boards import name_of
 from checker.seating.options import is_symmetric
+from checker.sentences.words import listed
 from checker.slips.model import Slip
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross, PlacedIn, Rail, Supply
-from parts_library.schema import LedGroup, Switch
+from parts_library.schema import Capacitor, Diode, Led, LedGroup, Load, Switch, Zener
 
 
 def right_way(circuit: Circuit, part: BenchPart, points: Sequence[str]) -> str:
@@ -20,11 +21,11 @@ def right_way(circuit: Circuit, part: BenchPart, points: Sequence[str]) -> str:
     statement = part.statement
     if isinstance(statement, Supply):
         if len(statement.terminals) != 2:
-            return f"the leads at {part.name}.+ and {part.name}.- are not exchanged"
+            return _by_leads(circuit, part, [f"{part.name}.+", f"{part.name}.-"])
         plus, minus = (circuit.place_of[part.name.lower(), pin] for pin in ("+", "-"))
         return f"plus belongs to {plus}, minus to {minus}"
     if statement.place is None or part.is_controller:
-        return f"the leads at {' and '.join(points)} are not exchanged"
+        return _by_leads(circuit, part, points)
     if isinstance(part.entry, Switch) and isinstance(statement.place, PlacedAcross):
         return "it is turned by a quarter" if statement.place.turned else "it is not turned by a quarter"
     return _by_marks(statement) or _by_legs(circuit, part)
@@ -35,6 +36,38 @@ def wrong_way(part: BenchPart, points: Sequence[str]) -> str:
     if isinstance(part.statement, Supply) or part.is_controller or part.statement.place is None:
         return "leads exchanged"
     return "a quarter round" if isinstance(part.entry, Switch) else "turned round"
+
+
+def _by_leads(circuit: Circuit, part: BenchPart, points: Sequence[str]) -> str:
+    """What each of two leads is joined to: "its band belongs to BZ1.+, its other end to S1.1"."""
+    ends = [_joined_to(circuit, point) for point in points]
+    if len(ends) != 2 or not all(ends) or ends[0] == ends[1]:
+        return f"the leads at {' and '.join(points)} are not exchanged"
+    leads = [_lead_in_words(part, point.rsplit(".", 1)[1]) for point in points]
+    if isinstance(part.statement, Supply):
+        leads = ["plus", "minus"] if points[0].endswith("+") else ["minus", "plus"]
+    if not any(leads):
+        return f"{points[0]} belongs to {ends[0]}, {points[1]} to {ends[1]}"
+    first = 0 if leads[0] else 1
+    other = leads[1 - first] or "other end"
+    its = "" if isinstance(part.statement, Supply) else "its "
+    return f"{its}{leads[first]} belongs to {ends[first]}, {its}{other} to {ends[1 - first]}"
+
+
+def _joined_to(circuit: Circuit, point: str) -> str:
+    """The other ends of the wires at a lead."""
+    others = [jumper.ends[1 - number] for jumper in circuit.jumpers for number, end in enumerate(jumper.ends)
+              if end.lower() == point.lower()]
+    return listed(others)
+
+
+def _lead_in_words(part: BenchPart, pin: str) -> str:
+    return next((word for kind, label, word in _LEADS if isinstance(part.entry, kind) and pin == label), "")
+
+
+_LEADS: tuple[tuple[type, str, str], ...] = (
+    (Diode, "K", "band"), (Zener, "K", "band"), (Led, "A", "longer leg"), (Capacitor, "-", "stripe"), (Load, "+", "red lead"))
+"""What a hand looks for at the lead of a part that is wired by its pins."""
 
 
 def _by_marks(statement: Part) -> str:

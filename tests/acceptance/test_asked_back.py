@@ -54,6 +54,8 @@ ROWS = [
     (4, "part LED1 lde red in c12 c14 long c12", "unknown-part",
      "no part or kind is called lde; look at the part: is it led or ldr?", ""),
     (5, "wire VCC to a7", "unknown-point", "VCC alone names no point", "Write L+"),
+    (5, "wire L+ - a7 ok?", "unknown-point", "'ok?' alone names no point",
+     "Write a hole such as a12, a rail such as L+, or a part and its pin such as U1.D9"),
     (6, "wire a14 to GND", "unknown-point", "GND alone names no point", "Write L-"),
     (5, "wire + to a7", "unknown-point", "+ alone names no point", "Write L+"),
     (5, "wire +L to a7", "unknown-point", "+L alone names no point", "Write L+"),

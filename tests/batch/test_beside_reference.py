@@ -62,6 +62,78 @@ def test_another_circuit_is_counted_apart_and_fails_in_the_tables_for_programs()
     assert "1 of those that are clear is another circuit than the one asked for." in batch.files["class.html"].decode()
 
 
+GATE = """
+board half
+supply PS 5V limit 1A on R+ R-
+part U1 controller-5v
+power U1 5v
+part K1 relay-5v
+part Q1 BC547 in h10 h11 h12 flat faces a
+part R1 {ohms} in j11 j15
+part D1 1N4148 in f5 f10 band f5
+part M1 motor 6V 200mA
+supply MB aa-pack-4 on L+ L-
+wire U1.D4 to i15
+wire R-12 to j12
+wire R+5 to j5
+wire K1.A1 to g5
+wire K1.A2 to g10
+wire L+ to K1.COM
+wire K1.NO to M1.1
+wire M1.2 to L-
+wire R- to U1.GND
+wire R+ to U1.5V
+pin U1.D4 output
+expect M1 runs when U1.D4 high
+"""
+BLINKER = """
+board half
+supply PK 6V limit 500mA on L+ L-
+part U1 NE555 across 10-13 notch row 10
+part C2 100n in d10 j10
+part R1 10k in j10 j11
+part R2 47k in h11 h12
+part C1 10uF 25V in c12 c10 stripe c10
+part R3 330 in d13 d18
+part LED1 led red in c18 c22 long c18
+wire L-10 to a10
+wire L+10 to i10
+wire b11 to e18
+wire b12 to g12
+wire a22 to L-22
+wire f11 to f16
+"""
+
+
+def batch_beside(reference: str, *given: str) -> Batch:
+    sources = [(f"{number}.legs", text.encode()) for number, text in enumerate(given)]
+    return run_batch(from_memory(sources), Options(workers=0, reference=reference.encode(), feedback="markdown",
+                                                   scheme=default_scheme()))
+
+
+def test_another_circuit_is_one_sentence_and_not_a_list_of_things_to_do() -> None:
+    batch = batch_beside(GATE.format(ohms="1k"), BLINKER)
+    said = batch.files["feedback/0.md"].decode()
+    beside = said.split("## Beside the reference")[1].split("##")[0].strip()
+
+    assert beside.startswith("- This is another circuit than the reference: only ") and "\n" not in beside
+    assert "nothing here plays U1, a controller: here U1 is an NE555" in said
+
+
+def test_in_the_table_for_programs_another_circuit_has_no_clear_verdict() -> None:
+    assert [line.split(",")[4] for line in batch_of(BUZZER).files["summary.csv"].decode().splitlines()[1:]] == ["another-circuit"]
+
+
+def test_notes_that_the_reference_has_too_cost_nothing() -> None:
+    """The relay's contact sparks at the motor in the reference itself; the decoupling of a chip is nobody's but the list's."""
+    same, other = batch_beside(GATE.format(ohms="1k"), GATE.format(ohms="1k").replace("M1", "M7"), GATE.format(ohms="10k")).rows
+
+    assert same.summary.note > 0
+    assert same.mark is not None and same.mark.points == same.mark.most
+    assert not any("taken off" in line.say for line in same.mark.lines)
+    assert other.likeness is not None and 0.9 < other.likeness < 1.0
+
+
 def test_the_wiring_of_another_circuit_is_not_called_right() -> None:
     assert "the wiring in the list is not the reason" in batch_of(SAME, "markdown").files["feedback/ada.md"].decode()
     assert "the wiring in the list is not the reason" not in batch_of(BUZZER, "markdown").files["feedback/ada.md"].decode()

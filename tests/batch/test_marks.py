@@ -60,6 +60,11 @@ def summed(made: Mark) -> float:
         (outcome("will-not-work", finding("fault", fixes=()), met=0), 9, "verdict: will not work"),
         (outcome("do-not-power", finding("damage")), 8, "what must not be powered earns nothing for what it would do"),
         (outcome("clear", *[finding("note")] * 3), 19.5, "taken off for note, 3 times, no more than 0.5"),
+        # what the reference has too was asked for: the first two notes cost nothing
+        (structs.replace(outcome("clear", *[finding("note")] * 3), asked_for=(0, 1)), 20, "taken off for note"),
+        (structs.replace(outcome("clear", *[finding("note")] * 2), asked_for=(0, 1)), 20, "verdict: clear"),
+        # all but alike is not alike
+        (outcome("clear", likeness=0.997), 20, "99% like the reference"),
     ],
 )
 def test_the_default_scheme_says_what_each_point_is_for(found: Outcome, points: float, because: str) -> None:

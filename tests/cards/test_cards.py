@@ -55,6 +55,8 @@ def test_every_quantity_of_the_schema_has_words(kind: type[Entry]) -> None:
         ("controller-5v", "read as low up to", "30 % of the supply", False),
         ("electrolytic", "voltage the wrong way round", "1 V", True),
         ("L293D", "current of OUT1…OUT4", "1.2 A", True),
+        # of a chip with two supplies the pin is named: VCC1 is the logic's (SLRS008, Texas Instruments)
+        ("L293D", "supply voltage at VCC1 in which it works", "4.5 V to 7 V", False),
     ],
 )
 def test_a_rating_is_said_in_words_with_its_unit(name: str, what: str, said: str, limit: bool) -> None:

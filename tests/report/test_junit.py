@@ -66,6 +66,13 @@ def test_the_counts_are_those_of_the_cases() -> None:
     assert [("7", "3", "2"), ("3", "2", "0"), ("2", "1", "1"), ("1", "0", "0"), ("1", "0", "1")] == counts
 
 
+def test_the_verdict_says_what_to_do_first() -> None:
+    first = next(fix.say for fix in DO_NOT_POWER.findings[0].fixes if fix.checked)
+
+    assert f"First: {first}" in (junit(DO_NOT_POWER)[0][1][0].text or "").splitlines()
+    assert "First:" not in (junit(CLEAR)[0][1][0].text or "")
+
+
 def test_a_failure_says_all_that_a_person_needs_to_mend_it() -> None:
     text = junit(DO_NOT_POWER)[0][2][0].text or ""
 

@@ -18,9 +18,11 @@ from checker.examples import names, text_of
 from checker.fixes.draft import applied
 from checker.judge import READING_RULES
 from checker.report import Page
+from checker.report.model import Evidence
 from checker.seating.seat import seat
 from checker.slips import Sheet, Slip, render, slips_of
 from checker.slips.generator import all_slips
+from checker.slips.model import Entry
 from grammar import read
 from parts_library import load_library
 
@@ -219,3 +221,71 @@ def test_a_sheet_without_a_destructive_slip_says_so(pump: Sheet) -> None:
 
     assert "3 slips simulated: 0 destructive, 1 merely does not work, 1 changes nothing" in page
     assert "1 could not be computed" in page and "No single slip of these destroys anything." in page
+
+
+# nothing is placed: there are no rows and no holes, only leads
+SIREN = """
+supply PACK aa-pack-4
+part S1 button
+part Q1 2N3904
+part R1 2k2
+part BZ1 buzzer 5V 30mA
+part D1 1N4148
+wire PACK.+ to S1.1 to BZ1.+ to D1.K
+wire S1.3 to R1.1
+wire R1.2 to Q1.B
+wire Q1.E to PACK.-
+wire BZ1.- to Q1.C to D1.A
+"""
+
+
+@pytest.mark.parametrize(("at", "wrong", "right"), [
+    ("D1", "leads exchanged", "its band belongs to BZ1.+, its other end to Q1.C"),
+    ("BZ1", "leads exchanged", "its red lead belongs to S1.1 and D1.K, its other end to Q1.C"),
+    ("PACK", "leads exchanged", "plus belongs to S1.1, minus to Q1.E"),
+    ("R1", "bridged by a wire", "nothing else joins its two legs"),
+])
+def test_without_places_it_says_what_each_lead_belongs_to(at: str, wrong: str, right: str) -> None:
+    assert right in {slip.right for slip in slips_in(SIREN) if (slip.at, slip.wrong) == (at, wrong)}
+
+
+CART = """
+board full rails joined
+supply BAT aa-pack-6 on L+ L-
+part U1 controller-5v
+part U2 L293D across 30-37 notch row 30
+part M1 motor 6V 200mA stall 550mA
+wire red L+28 to L+29
+wire red a37 to L+37
+wire red U1.5V to R+
+wire black U1.GND to R-
+wire black R-2 to L-2
+wire red R+30 to j30
+wire red R+29 to a30
+wire a31 to U1.D2
+wire a36 to U1.D3
+wire black a33 to L-33
+wire black j33 to R-33
+wire M1.1 to b32
+wire M1.2 to b35
+pin U1.D2 and U1.D3 output
+"""
+
+
+def test_a_pin_that_drives_a_motor_is_told_and_not_what_happens_afterwards() -> None:
+    """The motor takes 200 mA, a pin of the controller gives 40 mA; that nothing takes its current afterwards comes second."""
+    entry = next(one for one in sheet_of(CART).entries if one.at == "the wire from M1.1 to b32")
+
+    assert entry.slips[0].rule != "no-clamp"
+    assert entry.slips[0].message.startswith("pin U1.D2 carries ")
+
+
+def test_a_temperature_beyond_all_use_is_said_once(pump: Sheet) -> None:
+    """A part that reaches 1560 °C by the numbers has long failed: "more than 400 °C" says all."""
+    first = pump.entries[0]
+    hot = structs.replace(first.slips[0], message="U2 reaches more than 400 °C inside", evidence=(
+        Evidence(quantity="temperature", of="U2", value=1560.0, unit="degC", limit=150.0),))
+    page = render("terminal", structs.replace(pump, entries=(Entry(first.at, first.line, (hot,)),)), Page(width=80))
+
+    assert "U2 reaches more than 400 °C inside\n" in page
+    assert "1560" not in page
