@@ -44,7 +44,7 @@ NOT THE SAME CIRCUIT
 turned.legs beside reference.legs, which is the reference: 1 difference
 
 1. D1 is the wrong way round (line 11)
-   To do: turn D1 round
+   To do: turn D1 round: band to d18
 
 Alike: 85 % of the connections. Holes, names, the order of the lines and the
 ways of the wires make no difference.
