@@ -57,8 +57,12 @@ def _columns(asked: Sequence[Asked], states: Sequence[State], circuits: Sequence
             if abs(_value(metered, row, red, black) - value) > NOTICED_SHARE * abs(value) + NOTICED_VOLTS:
                 if stack is None:
                     stack, nodes = powered(circuits[number], jobs[number])
-                ends = [nodes[circuits[number].net_of[end]] for end in (red, black)]
-                attachments.append(Attachment(stack, row, ends[0], ends[1], 0.0, INPUT_OHMS))
+                one, other = (nodes.get(circuits[number].net_of[end]) for end in (red, black))
+                if one is None or other is None:
+                    # nothing that conducts is there: a meter shows nothing
+                    columns[-1][reading] = 0.0
+                    continue
+                attachments.append(Attachment(stack, row, one, other, 0.0, INPUT_OHMS))
                 places.append((number, reading))
     probed = probe(attachments, powered=True)
     for place, (number, reading) in enumerate(places):

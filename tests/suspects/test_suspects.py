@@ -102,7 +102,7 @@ FOUND_IN = [
     ("seed-tray-mister", "shorted", "Q1 is shorted from base to emitter"),
     ("dusk-lamp", "turned", "S1 sits a quarter of a turn from how it belongs"),
     ("dusk-lamp", "dead", "S1 stays pressed, whatever is done to it"),
-    ("dusk-lamp", "supply-exchanged", "U1's leads at U1.5V and U1.GND are exchanged"),
+    ("dusk-lamp", "supply-exchanged", "U1 has its leads exchanged: U1.5V belongs to L+1, U1.GND to L-1"),
     ("dusk-lamp", "supply-off", "U1 has no power from USB"),
     ("stage-lantern-relay", "dead", "K1 stays pulled-in, whatever is done to it"),
     ("lighthouse-blinker", "dead", "U1 is dead: it does nothing"),
@@ -138,7 +138,7 @@ FOUND_OFF_THE_BOARD = [
     ("pin-order", "the wires of Q1's S, G and D are at its D, S and G"),
     ("dead", "J1 is dead: it lets nothing through"),
     ("shorted", "J1 is shorted from drain to source"),
-    ("supply-exchanged", "U1's leads at U1.5V and U1.GND are exchanged"),
+    ("supply-exchanged", "U1 has its leads exchanged: U1.5V belongs to J1.D, U1.GND to Q1.S and J1.S"),
 ]
 
 
