@@ -277,8 +277,9 @@ def _told_by_value(tokens: Sequence[Token], name: str, library: Library) -> Kind
 
 
 def _like_a_part_number(token: Token, name: str) -> bool:
-    """``4N33`` is no 4.33 nF: capitals, and a value that nobody sells; a name that says capacitor settles it."""
-    if token.quantity is None or not re.fullmatch(r"\d[NP]\d+", token.text) or claims(name, Capacitor):
+    """``4N33`` is no 4.33 nF, ``2N222A`` no 2.222 nA: capitals, and a value that nobody sells; a name that says capacitor settles
+    it."""
+    if token.quantity is None or not re.fullmatch(r"\d[NP]\d+A?", token.text) or claims(name, Capacitor):
         return False
     return not is_preferred(token.quantity.value, "E24")
 

@@ -173,6 +173,7 @@ PROBLEMS = [  # line -> label, the whole sentence, the suggestion
     ("VALVE solenoid", "bad-value", "VALVE needs its rated voltage and current, as in solenoid 12V 500mA", "solenoid 12V 500mA"),
     ("R1 resister 1k", "unknown-part", "no part or kind is called resister: nearest is resistor", "resistor"),
     ("D1 1N4O07", "unknown-part", "no part or kind is called 1N4O07: nearest is 1N4007", "1N4007"),
+    ("Q1 2N222A", "unknown-part", "no part or kind is called 2N222A; look at the part: is it 2N2222A or 2N2222?", None),
     ("J1 banana", "unknown-part", "no part or kind is called banana", None),
     ("U1 9Q9Z7", "unknown-part", "no part or kind is called 9Q9Z7", None),
     ("X1 PN2222A led", "ambiguous-part", "PN2222A and led are two kinds of part: write only one of them", "led"),
