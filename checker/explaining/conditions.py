@@ -80,6 +80,16 @@ def _excess(found: Found) -> float:
     return max(ratios, default=0.0)
 
 
+IDLE = ("never-switches", "never-conducts", "nothing-powered")
+
+
+def leaves_idle(cleared: Sequence[Found], after: Survey) -> bool:
+    """True where a lead that hung loose is all that was mended, and its part still does nothing: it was led to a wrong place."""
+    parts = {name for found in cleared for name in found.parts}
+    return all(found.rule == "dangling-lead" for found in cleared) and any(
+        parts & set(found.parts) for found in after.found if found.rule in IDLE)
+
+
 PAST = 0.3
 """Volts beyond its own supply at which a pin's protection diode begins to carry something."""
 

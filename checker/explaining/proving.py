@@ -10,7 +10,7 @@ from typing import TypeAlias
 
 from checker.explaining.candidates import MOST_VOLTS, PLACEMENT_ONLY, candidates_of
 from checker.explaining.choosing import is_settled, surest
-from checker.explaining.conditions import cuts_off, detaches, leaves_past_supply, worsens
+from checker.explaining.conditions import cuts_off, detaches, leaves_idle, leaves_past_supply, worsens
 from checker.explaining.controls import heeded, runs_for_ever, wired_controls
 from checker.explaining.model import WEIGHTS, WORTH_CURING, Look, Proof
 from checker.explaining.pairs import LIKELY_CAUSES, next_steps, paired
@@ -148,7 +148,7 @@ def _prove(base: Survey, after: Survey, candidate: Candidate, curable: Sequence[
     gone = [before[key] for key in cleared]
     if not _is_heeded(base, after, gone) or detaches(base, after, gone) or cuts_off(base, after, candidate):
         return None
-    if _leaves_half(candidate, gone, after) or leaves_past_supply(after, gone):
+    if _leaves_half(candidate, gone, after) or leaves_past_supply(after, gone) or leaves_idle(gone, after):
         return None
     return Proof(candidate, cleared, tuple(f for f in notes if f.key not in {one.key for one in after.found}))
 
