@@ -9,18 +9,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from checker.comparing.naming import pin_word
+from checker.fixes.turning import MARKED_LEADS
 from checker.sentences.words import listed
-from parts_library.schema import AnyEntry, Capacitor, Diode, Led, Zener
-
-_MARKS: tuple[tuple[tuple[type, ...], str, str], ...] = (
-    ((Diode, Zener), "K", "band"), ((Led,), "A", "longer leg"), ((Capacitor,), "-", "stripe"))
-"""The mark that a hand looks for, and the terminal that it is at."""
+from parts_library.schema import AnyEntry
 
 
 def marked(entry: AnyEntry, places: Mapping[str, str]) -> str:
     """Where the mark of a part with two leads belongs: "band to f5"; "+ to L+" where nothing marks it but the sign."""
-    for types, label, word in _MARKS:
-        if isinstance(entry, types) and places.get(label):
+    for kind, label, word in MARKED_LEADS:
+        if isinstance(entry, kind) and places.get(label):
             return f"{word} to {places[label]}"
     label = next((label for label in ("+", "A", "K") if places.get(label)), "")
     return f"{pin_word(entry, label) or label} to {places[label]}" if label else ""

@@ -38,6 +38,9 @@ CAUSES: dict[type, str] = {
 OPPOSITE = {"left": "right", "right": "left", "top": "bottom", "bottom": "top"}
 MARK_WORDS = {"band": "band", "stripe": "stripe", "long": "longer leg", "short": "shorter leg", "plus": "+",
               "minus": "-", "anode": "anode", "cathode": "cathode", "flat": "flat", "dot": "dot"}
+MARKED_LEADS: tuple[tuple[type, str, str], ...] = (
+    (Diode, "K", "band"), (Zener, "K", "band"), (Led, "A", "longer leg"), (Capacitor, "-", "stripe"))
+"""The lead of a part with two that a mark is at, and what a hand looks for there."""
 
 
 def turnings(circuit: Circuit, against_rails: bool = False) -> Iterator[Candidate]:

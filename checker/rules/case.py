@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cached_property
 from typing import Any
 
@@ -17,7 +17,7 @@ from checker.operating.points import Floats, Point
 from checker.operating.variables import stiff_nets
 from checker.report.model import Evidence
 from checker.rules.paths import paths_of
-from parts_library.schema import Capacitor, Chip, Led, LedGroup, Load, Regulator, Relay, Stepper
+from parts_library.schema import Capacitor, Chip, Led, LedGroup, Load, Regulator, Relay, Resistor, Stepper
 
 Mask = NDArray[np.bool_]
 LIGHTS_AND_LOADS = (Load, Led, LedGroup, Relay, Stepper)
@@ -125,6 +125,11 @@ class Case:
 
     def pins_on(self, net: int) -> tuple[tuple[str, str], ...]:
         return self.circuit.pins_on[net]
+
+    def past_resistors(self, nets: Iterable[int]) -> set[int]:
+        """The nets at the other ends of the resistors that are on some nets."""
+        return {self.net(key, end) for net in nets for key, pin in self.pins_on(net)
+                if isinstance(self.bench.parts[key].entry, Resistor) for end in ("1", "2") if end != pin}
 
     @cached_property
     def stiff(self) -> set[int]:

@@ -8,7 +8,7 @@ from checker.bench.model import BenchPart
 from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from parts_library import pin_named
-from parts_library.schema import Bipolar, Capacitor, Chip, Jfet, Mosfet, Resistor
+from parts_library.schema import Bipolar, Capacitor, Chip, Jfet, Mosfet
 
 PAIRS = (("XTAL1", "XTAL2"), ("OSC1", "OSC2"), ("X1", "X2"))
 """What chips call the two pins of their oscillator."""
@@ -72,9 +72,7 @@ def _reached(case: Case, key: str, pin: str) -> set[int]:
     net = case.net(key, pin)
     if net in case.stiff:
         return set()
-    behind = {case.net(other, end) for other, its in case.pins_on(net)
-              if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its}
-    return {net, *behind} - case.stiff
+    return {net, *case.past_resistors([net])} - case.stiff
 
 
 EXPLANATION = """

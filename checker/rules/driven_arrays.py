@@ -9,7 +9,7 @@ import numpy as np
 from checker.rules.base import Found
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.loads import rated_amps
-from parts_library.schema import Chip, Controller, Relay, Resistor
+from parts_library.schema import Chip, Controller, Relay
 
 STILL_ON = 0.5
 """A load that keeps more than half of its largest current in every state is not switched."""
@@ -37,10 +37,8 @@ def driven_in_vain(case: Case) -> Iterator[Found]:
 
 def _chips_behind(case: Case, key: str, pin: str) -> list[str]:
     """The driver arrays and optocouplers with an input that a pin reaches through at most one resistor."""
-    nets = {case.net(key, pin)}
-    for other, its in case.pins_on(case.net(key, pin)):
-        if isinstance(case.bench.parts[other].entry, Resistor):
-            nets.update(case.net(other, end) for end in ("1", "2") if end != its)
+    net = case.net(key, pin)
+    nets = {net, *case.past_resistors([net])}
     found = []
     for other, its in ((o, p) for net in sorted(nets - case.stiff) for o, p in case.pins_on(net)):
         entry = case.bench.parts[other].entry

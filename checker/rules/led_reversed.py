@@ -12,7 +12,7 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import Case
 from checker.rules.limits import over_limit
 from checker.rules.ratings import ratings_of
-from parts_library.schema import Chip, Controller, Led, LedGroup, Resistor
+from parts_library.schema import Chip, Controller, Led, LedGroup
 
 # Makers state 5 V and test there with microamps of leakage; breakdown comes at several times as much. So the tolerance of
 # a 5 V supply alone does not make a dark LED a dead one: the reverse rating is held against the nominal supply.
@@ -77,9 +77,8 @@ LEAST_FORWARD = 1.0
 
 def _is_driven(case: Case, key: str, pin: str) -> bool:
     """True where a controller's pin, or a chip's output, is on a net of the pin or behind a resistor."""
-    nets = {case.net(key, pin)}
-    nets |= {case.net(other, end) for net in set(nets) for other, its in case.pins_on(net)
-             if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its}
+    net = case.net(key, pin)
+    nets = {net, *case.past_resistors([net])}
     return any(isinstance(case.bench.parts[other].entry, Controller | Chip) for net in nets for other, _ in case.pins_on(net))
 
 

@@ -72,8 +72,7 @@ def _should_move(case: Case, key: str, pin: str, mask: Mask, high: float) -> boo
         seen |= border
         if any(_swings(case, other, its, mask, high) for net in border for other, its in case.pins_on(net) if other != key):
             return True
-        border = {case.net(other, end) for net in border for other, its in case.pins_on(net)
-                  if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its} - seen - stiff
+        border = case.past_resistors(border) - seen - stiff
     return False
 
 

@@ -127,10 +127,8 @@ def _cares(case: Case, key: str, pin: str, name: str) -> bool:
 
 def _near(case: Case, key: str, pin: str) -> list[tuple[str, str]]:
     """The pins that a pin reaches, through at most one resistor."""
-    nets = {case.net(key, pin)}
-    for other, its in case.pins_on(case.net(key, pin)):
-        if isinstance(case.bench.parts[other].entry, Resistor):
-            nets.update(case.net(other, end) for end in ("1", "2") if end != its)
+    net = case.net(key, pin)
+    nets = {net, *case.past_resistors([net])}
     return [(o, p) for net in nets for o, p in case.pins_on(net) if (o, p) != (key, pin)]
 
 
@@ -175,8 +173,7 @@ def _stuck_load(case: Case, key: str, stiff: set[int], behind: bool = False) -> 
     there, that runs in every nominal state."""
     own = {case.net(key, pin) for pin in case.bench.parts[key].pins} - stiff
     if behind:
-        own |= {case.net(other, end) for net in tuple(own) for other, its in case.pins_on(net)
-                if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its} - stiff
+        own |= case.past_resistors(own) - stiff
     mask = case.mask("nominal")
     for other, part in case.parts(*LIGHTS_AND_LOADS):
         pins = part.load_pins[:2]

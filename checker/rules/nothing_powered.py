@@ -10,7 +10,7 @@ from checker.rules.base import Found, Rule
 from checker.rules.case import LIGHTS_AND_LOADS, Case
 from checker.rules.loads import gets_nothing
 from grammar.syntax_tree import Span
-from parts_library.schema import Controller, Resistor, SupplyKind
+from parts_library.schema import Controller, SupplyKind
 
 ASLEEP = 1e-6
 """Below a microamp nothing on a bench does anything."""
@@ -55,10 +55,7 @@ def unfed(case: Case) -> list[str]:
 def _hangs_on_a_pin(case: Case, key: str) -> bool:
     """True where a controller's pin, or its supply, reaches the part directly or through one resistor."""
     nets = {case.net(key, pin) for pin in case.bench.parts[key].pins if (key, pin) in case.circuit.touched}
-    for net in tuple(nets):
-        for other, its in case.pins_on(net):
-            if isinstance(case.bench.parts[other].entry, Resistor):
-                nets.update(case.net(other, end) for end in ("1", "2") if end != its)
+    nets |= case.past_resistors(nets)
     return any(case.bench.parts[other].is_controller and its != "GND" for net in nets for other, its in case.pins_on(net))
 
 

@@ -29,11 +29,7 @@ def _driven(case: Case, key: str, pin: str) -> list[tuple[str, str]]:
     """The driver inputs that a pin reaches, through at most one resistor; none where it reaches anything else."""
     found: list[tuple[str, str]] = []
     net = case.net(key, pin)
-    nets = {net}
-    for other, its in case.pins_on(net):
-        if isinstance(case.bench.parts[other].entry, Resistor):
-            nets.update(case.net(other, end) for end in ("1", "2") if end != its)
-    for at in nets - case.stiff:
+    for at in {net, *case.past_resistors([net])} - case.stiff:
         for other, its in case.pins_on(at):
             entry = case.bench.parts[other].entry
             if isinstance(entry, Chip) and entry.type == "driver":

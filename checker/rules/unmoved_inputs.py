@@ -10,7 +10,7 @@ from checker.operating.points import Floats
 from checker.rules.base import Found
 from checker.rules.case import Case, Mask
 from checker.rules.held import is_held
-from parts_library.schema import Chip, Contact, Resistor, Switch
+from parts_library.schema import Chip, Contact, Switch
 
 MOST_RESISTORS = 3
 """Resistors between a contact and an input that it moves: a series resistor, and two of a filter (common practice, no source)."""
@@ -52,8 +52,7 @@ def _mover_near(case: Case, key: str, pin: str, mask: Mask) -> str | None:
             for other, its in case.pins_on(net):
                 if _moves(case, other, its, net, mask):
                     return other
-        border = {case.net(other, end) for net in border for other, its in case.pins_on(net)
-                  if isinstance(case.bench.parts[other].entry, Resistor) for end in ("1", "2") if end != its} - seen - case.stiff
+        border = case.past_resistors(border) - seen - case.stiff
     return None
 
 

@@ -7,13 +7,13 @@ from collections.abc import Iterator, Sequence
 from checker.bench.model import BenchPart
 from checker.circuit.model import Circuit
 from checker.fixes.draft import Draft
-from checker.fixes.turning import MARK_WORDS, exchange
+from checker.fixes.turning import MARK_WORDS, MARKED_LEADS, exchange
 from checker.seating.boards import name_of
 from checker.seating.options import is_symmetric
 from checker.sentences.words import listed
 from checker.slips.model import Slip
 from grammar.syntax_tree import Hole, MarkAt, MarkFaces, Notch, Part, PlacedAcross, PlacedIn, Rail, Supply
-from parts_library.schema import Capacitor, Diode, Led, LedGroup, Load, Switch, Zener
+from parts_library.schema import LedGroup, Load, Switch
 
 
 def right_way(circuit: Circuit, part: BenchPart, points: Sequence[str]) -> str:
@@ -62,12 +62,10 @@ def _joined_to(circuit: Circuit, point: str) -> str:
 
 
 def _lead_in_words(part: BenchPart, pin: str) -> str:
-    return next((word for kind, label, word in _LEADS if isinstance(part.entry, kind) and pin == label), "")
+    return next((word for kind, label, word in (*MARKED_LEADS, _RED_LEAD) if isinstance(part.entry, kind) and pin == label), "")
 
 
-_LEADS: tuple[tuple[type, str, str], ...] = (
-    (Diode, "K", "band"), (Zener, "K", "band"), (Led, "A", "longer leg"), (Capacitor, "-", "stripe"), (Load, "+", "red lead"))
-"""What a hand looks for at the lead of a part that is wired by its pins."""
+_RED_LEAD = (Load, "+", "red lead")
 
 
 def _by_marks(statement: Part) -> str:
